@@ -1,0 +1,36 @@
+import type { Machine } from "./machine.ts";
+import { settleToRest } from "./settle.ts";
+import { type State, stateOf } from "./state.ts";
+
+const caches = new WeakMap<Machine, Map<string, ReadonlySet<number>>>();
+
+/** Armatures of the circuit, by latch. */
+export const armatures = (machine: Machine): readonly number[] =>
+  machine.circuit.latches.flatMap((l, i) => (l.kind === "armature" ? [i] : []));
+
+/**
+ * Relays that are in, in some rest state reached when power comes on with everything out and the inputs already where
+ * they stand in `state`. The yardstick of memory; it need not be reachable.
+ */
+export function coldRelays(machine: Machine, state: State): ReadonlySet<number> {
+  let cache = caches.get(machine);
+  if (cache === undefined) {
+    cache = new Map();
+    caches.set(machine, cache);
+  }
+  const start = stateOf(state.stands, new Uint8Array(state.latches.length), state.ends);
+  const known = cache.get(start.key);
+  if (known !== undefined) return known;
+  const relays = armatures(machine);
+  const set = new Set(settleToRest(machine, start).states.flatMap((s) => relays.filter((r) => s.latches[r] === 1)));
+  cache.set(start.key, set);
+  return set;
+}
+
+/** Relays that are in, and are in no cold state of the same inputs: `extra(s)`. */
+export function extraRelays(machine: Machine, state: State): readonly number[] {
+  const inNow = armatures(machine).filter((r) => state.latches[r] === 1);
+  if (inNow.length === 0) return [];
+  const cold = coldRelays(machine, state);
+  return inNow.filter((r) => !cold.has(r));
+}

@@ -1,0 +1,143 @@
+import type { Circuit, Input } from "../circuit/circuit.ts";
+import type { Machine } from "./machine.ts";
+import { type Event, type Landing, type Passage, settle, timersOf } from "./settle.ts";
+import { coldState, type State, toggling, withStand } from "./state.ts";
+
+/** What the world did: inputs moved (several when they are linked), or a timer ran out, or power came on. */
+export type WorldMove =
+  | { readonly kind: "power on" }
+  | { readonly kind: "inputs"; readonly set: readonly { readonly input: number; readonly stand: number }[] }
+  | { readonly kind: "timer"; readonly latch: number };
+
+/** A quiet state that the loom can be in. */
+export interface Found {
+  readonly state: State;
+  /** First way in: index of the state before, or -1 for power on. */
+  readonly before: number;
+  readonly move: WorldMove;
+  readonly events: readonly Event[];
+  /** Nothing on its way and no timer running. */
+  readonly rest: boolean;
+}
+
+/** One way from a found state to another. */
+export interface Edge {
+  readonly from: number;
+  readonly to: number;
+  readonly tempted: readonly number[];
+}
+
+/** A move after which nothing comes to rest. */
+export interface Restless {
+  readonly from: number;
+  readonly move: WorldMove;
+  readonly latches: readonly number[];
+  readonly state: State;
+}
+
+/** Everything the loom can do, as far as it was looked at. */
+export interface Reachable {
+  readonly machine: Machine;
+  readonly found: readonly Found[];
+  readonly edges: readonly Edge[];
+  readonly restless: readonly Restless[];
+  readonly complete: boolean;
+}
+
+/** Solves after which a search stops and says what it has not looked at. */
+export const BUDGET_SOLVES = 60_000;
+
+/** Walks every move from every state, in every order. Plain search with remembered operating points. */
+export function explore(machine: Machine, budget = BUDGET_SOLVES): Reachable {
+  const found: Found[] = [];
+  const index = new Map<string, number>();
+  const edges: Edge[] = [];
+  const restless: Restless[] = [];
+  let complete = true;
+  const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
+    const settled = settle(machine, start, { passage });
+    if (settled.restless) restless.push({ from, move, latches: settled.restless, state: start });
+    complete &&= settled.complete;
+    for (const landing of settled.landings) arrive(from, move, landing);
+  };
+  const arrive = (from: number, move: WorldMove, landing: Landing) => {
+    const { key } = landing.state;
+    let to = index.get(key);
+    if (to === undefined) {
+      to = found.length;
+      index.set(key, to);
+      const rest = timersOf(machine, landing.state).length === 0;
+      found.push({ state: landing.state, before: from, move, events: landing.events, rest });
+    }
+    edges.push({ from, to, tempted: landing.tempted });
+  };
+  land(-1, { kind: "power on" }, coldState(machine.circuit));
+  for (let at = 0; at < found.length; at++) {
+    if (machine.solves > budget) {
+      complete = false;
+      break;
+    }
+    const { state } = found[at] as Found;
+    for (const t of timersOf(machine, state)) land(at, { kind: "timer", latch: t }, toggling(state, [t]));
+    for (const m of movesFrom(machine.circuit, state)) land(at, m.move, m.start, m.passage);
+  }
+  return { machine, found, edges, restless, complete };
+}
+
+interface Start {
+  readonly move: WorldMove;
+  readonly start: State;
+  readonly passage?: Passage;
+}
+
+/** Every single move of the world from a quiet state; two at once only where one alone cannot be. */
+export function movesFrom(circuit: Circuit, state: State): readonly Start[] {
+  const starts: Start[] = [];
+  circuit.inputs.forEach((input, i) => {
+    for (const m of input.moves) {
+      if (m.from !== state.stands[i]) continue;
+      if (isInert(circuit, input, m.to, state)) continue;
+      const moved = withStand(state, i, m.to);
+      const move: WorldMove = { kind: "inputs", set: [{ input: i, stand: m.to }] };
+      if (isNever(circuit, moved)) starts.push(...linked(circuit, moved, i, m.to));
+      else if (m.via === undefined) starts.push({ move, start: moved });
+      else
+        starts.push({
+          move,
+          start: withStand(state, i, m.via),
+          passage: { input: i, stand: m.to, least: m.seconds.least, most: m.seconds.most },
+        });
+    }
+  });
+  return starts;
+}
+
+/** A request of a sleeping module does nothing; it is turned on once the module can act. */
+function isInert(circuit: Circuit, input: Input, to: number, state: State): boolean {
+  if (input.kind !== "request" || to === input.usual) return false;
+  const own = circuit.latches.flatMap((l, i) =>
+    l.part === input.module ? [{ latch: l, on: state.latches[i] === 1 }] : [],
+  );
+  if (!own.some((o) => o.latch.kind === "awake")) return false;
+  return !own.some((o) => o.on && (o.latch.kind === "awake" || o.latch.kind === "level"));
+}
+
+export const isNever = (circuit: Circuit, state: State): boolean =>
+  circuit.never.some((set) => set.every(({ input, stand }) => state.stands[input] === stand));
+
+function linked(circuit: Circuit, moved: State, first: number, stand: number): readonly Start[] {
+  return circuit.inputs.flatMap((other, j) =>
+    j === first
+      ? []
+      : other.moves
+          .filter((m) => m.from === moved.stands[j])
+          .map((m): Start => {
+            const set = [
+              { input: first, stand },
+              { input: j, stand: m.to },
+            ];
+            return { move: { kind: "inputs", set }, start: withStand(moved, j, m.to) };
+          })
+          .filter((s) => !isNever(circuit, s.start)),
+  );
+}

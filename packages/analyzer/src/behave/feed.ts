@@ -1,0 +1,155 @@
+import type { Circuit, Element } from "../circuit/circuit.ts";
+
+/**
+ * Designed feed and return. The level of a node is the fewest gates between it and a feed pole, with everything closed.
+ * A gate looks from its lower to its higher end if the higher end has its level only through this gate; crossing it the
+ * other way is uphill. In a state a node has its designed feed if it is reached from a feed pole through conductors and
+ * gates that are closed then, never uphill. Return likewise, from the return poles.
+ *
+ * Why "only through this gate": a net with two feeds of different lengths (a dash switch, and a relay behind two
+ * others) has a lower level than the last gate of its longer feed. Levels alone would call that feed backwards.
+ */
+export interface Levels {
+  readonly feed: Int32Array;
+  readonly return: Int32Array;
+}
+
+type Way = "feed" | "return";
+const UNREACHED = 1 << 20;
+
+const cache = new WeakMap<Circuit, Levels>();
+
+export function levelsOf(circuit: Circuit): Levels {
+  const known = cache.get(circuit);
+  if (known !== undefined) return known;
+  const levels = { feed: levelsBy(circuit, "feed"), return: levelsBy(circuit, "return") };
+  cache.set(circuit, levels);
+  return levels;
+}
+
+const carries = (e: Element): boolean => e.class === "conductor" || e.class === "gate";
+
+/** Node at the far end when walking `way` over an element from `node`; -1 if a one-way element forbids it. */
+function across(e: Element, node: number, way: Way): number {
+  if (e.a === node) return e.oneWay && way === "return" ? -1 : e.b;
+  return e.oneWay && way === "feed" ? -1 : e.a;
+}
+
+const adjacency = new WeakMap<Circuit, readonly (readonly number[])[]>();
+
+/** Elements at each node. */
+export function elementsAt(circuit: Circuit): readonly (readonly number[])[] {
+  const known = adjacency.get(circuit);
+  if (known !== undefined) return known;
+  const lists: number[][] = circuit.nodes.map(() => []);
+  circuit.elements.forEach((e, i) => {
+    lists[e.a]?.push(i);
+    if (e.b !== e.a) lists[e.b]?.push(i);
+  });
+  adjacency.set(circuit, lists);
+  return lists;
+}
+
+function levelsBy(circuit: Circuit, way: Way, without = -1): Int32Array {
+  const level = new Int32Array(circuit.nodes.length).fill(UNREACHED);
+  const at = elementsAt(circuit);
+  let ring = circuit.poles.filter((p) => p.way === way).map((p) => p.node);
+  for (const n of ring) level[n] = 0;
+  // Breadth first with steps of 0 (conductors) and 1 (gates).
+  for (let depth = 0; ring.length > 0; depth++) {
+    const next: number[] = [];
+    const stack = [...ring];
+    for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
+      if ((level[node] ?? 0) !== depth) continue;
+      for (const i of at[node] ?? []) {
+        const e = circuit.elements[i] as Element;
+        if (!carries(e) || i === without) continue;
+        const far = across(e, node, way);
+        const there = depth + (e.class === "gate" ? 1 : 0);
+        if (far < 0 || (level[far] ?? 0) <= there) continue;
+        level[far] = there;
+        (there === depth ? stack : next).push(far);
+      }
+    }
+    ring = next;
+  }
+  return level;
+}
+
+/** Nodes with designed feed (or return) in a state, given which elements conduct then. */
+export function reached(circuit: Circuit, closed: Uint8Array, way: Way): Uint8Array {
+  const at = elementsAt(circuit);
+  const seen = new Uint8Array(circuit.nodes.length);
+  const stack = circuit.poles.filter((p) => p.way === way && closed[p.source] === 1).map((p) => p.node);
+  for (const n of stack) seen[n] = 1;
+  for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
+    for (const i of at[node] ?? []) {
+      const e = circuit.elements[i] as Element;
+      if (!carries(e) || closed[i] === 0) continue;
+      const far = across(e, node, way);
+      if (far < 0 || seen[far] === 1) continue;
+      if (isUphillFrom(circuit, i, node, way)) continue;
+      seen[far] = 1;
+      stack.push(far);
+    }
+  }
+  return seen;
+}
+
+type End = "a" | "b" | "none";
+const looking = new WeakMap<Circuit, Map<string, End>>();
+
+/** The higher end of a gate, if its level comes only through this gate. */
+function higherEnd(circuit: Circuit, element: number, way: Way): End {
+  let known = looking.get(circuit);
+  if (known === undefined) {
+    known = new Map();
+    looking.set(circuit, known);
+  }
+  const key = `${way}${element}`;
+  let end = known.get(key);
+  if (end === undefined) {
+    end = findHigherEnd(circuit, element, way);
+    known.set(key, end);
+  }
+  return end;
+}
+
+function findHigherEnd(circuit: Circuit, element: number, way: Way): End {
+  const e = circuit.elements[element] as Element;
+  // A diode passes current in its own direction only; there is no backwards.
+  if (e.class !== "gate" || e.oneWay) return "none";
+  const level = levelsOf(circuit)[way];
+  const [a, b] = [level[e.a] ?? UNREACHED, level[e.b] ?? UNREACHED];
+  if (Math.max(a, b) >= UNREACHED) return "none";
+  if (a !== b && (levelsBy(circuit, way, element)[a > b ? e.a : e.b] ?? 0) > Math.max(a, b)) return a > b ? "a" : "b";
+  // Both sides are fed some other way: a contact with several throws looks from its common terminal to them.
+  const common = commonEnd(circuit, e);
+  if (common === "a") return b >= a ? "b" : "none";
+  return common === "b" && a >= b ? "a" : "none";
+}
+
+/** The end that other contacts of the same part share. */
+function commonEnd(circuit: Circuit, e: Element): End {
+  const mates = circuit.elements.filter(
+    (o) => o !== e && o.class === "gate" && !o.oneWay && o.owner.kind === "part" && o.owner.id === e.owner.id,
+  );
+  const shares = (node: number) => mates.some((o) => o.a === node || o.b === node);
+  if (shares(e.a) === shares(e.b)) return "none";
+  return shares(e.a) ? "a" : "b";
+}
+
+/** Walking from a pole, crossing this gate away from `node` would go against the way it looks. */
+function isUphillFrom(circuit: Circuit, element: number, node: number, way: Way): boolean {
+  const end = higherEnd(circuit, element, way);
+  return end !== "none" && (circuit.elements[element] as Element)[end] === node;
+}
+
+/**
+ * True if current that enters this gate at `from` crosses it against the way it looks: towards a load on the feed side,
+ * towards the return on the other.
+ */
+export function isUphill(circuit: Circuit, element: number, from: number, way: Way): boolean {
+  const e = circuit.elements[element] as Element;
+  return isUphillFrom(circuit, element, way === "feed" ? from : e.a === from ? e.b : e.a, way);
+}

@@ -1,0 +1,138 @@
+import { coldRelays, extraRelays } from "./cold.ts";
+import type { Found, Reachable } from "./explore.ts";
+import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
+import { type Machine, opened, pointOf } from "./machine.ts";
+import { settle, settleToRest } from "./settle.ts";
+import { type State, withLatches } from "./state.ts";
+
+/** Relays that stay in with nothing asking for them, in one found state. */
+export interface Hold {
+  readonly at: number;
+  readonly state: State;
+  /** Smallest set of relays that keep themselves in; latch indices, ascending. */
+  readonly ring: readonly number[];
+  /** Relays that are in only because the ring is. */
+  readonly followers: readonly number[];
+  /** A loop goes through the ring's own contacts; a leak holds the coils without them. */
+  readonly through: "loop" | "leak";
+  /** Whether every way into the hold had a ring relay on its way out (caught), or one had not (standing). */
+  readonly kind: "standing" | "caught";
+}
+
+/** Rings larger than this are not looked for; the search would be wider than any loom needs. */
+const MOST_RING = 4;
+
+/** Holds of every rest state in which nothing is requested, one entry a ring and state. */
+export function holdsIn(reachable: Reachable): readonly Hold[] {
+  const { machine, found } = reachable;
+  const extras = new Map<number, readonly number[]>();
+  found.forEach((f, at) => {
+    if (!f.rest || !isLetGo(machine, f)) return;
+    const extra = extraRelays(machine, f.state);
+    if (extra.length > 0) extras.set(at, extra);
+  });
+  const holds: Hold[] = [];
+  const kinds = new Map<string, Hold["kind"]>();
+  for (const [at, extra] of extras) {
+    const { state } = found[at] as Found;
+    for (const ring of ringsOf(machine, state, extra)) {
+      const through = throughOf(machine, state, ring);
+      if (through === "leak" && areAskedFor(machine, state, ring)) continue;
+      const kind = kinds.get(ring.join()) ?? kindOf(reachable, extras, ring);
+      kinds.set(ring.join(), kind);
+      holds.push({
+        at,
+        state,
+        ring,
+        followers: followersOf(machine, state, extra, ring),
+        through,
+        kind,
+      });
+    }
+  }
+  return holds;
+}
+
+/** Every request is off, except those of a module that what is being examined keeps alive. */
+function isLetGo(machine: Machine, f: Found): boolean {
+  const on = machine.circuit.inputs.filter((input, i) => input.kind === "request" && f.state.stands[i] !== input.usual);
+  if (on.length === 0) return true;
+  const unfed = unfedModules(machine, f.state);
+  return on.every((input) => input.module !== undefined && unfed.has(input.module));
+}
+
+/** Smallest sets of extra relays that stay in when all other extra relays are forced out. */
+function ringsOf(machine: Machine, state: State, extra: readonly number[]): readonly (readonly number[])[] {
+  const rings: (readonly number[])[] = [];
+  for (let size = 1; size <= Math.min(MOST_RING, extra.length); size++)
+    for (const set of subsets(extra, size)) {
+      if (rings.some((r) => r.every((x) => set.includes(x)))) continue;
+      if (staysIn(machine, state, extra, set)) rings.push(set);
+    }
+  return rings;
+}
+
+function staysIn(machine: Machine, state: State, extra: readonly number[], ring: readonly number[]): boolean {
+  const out = extra.filter((r) => !ring.includes(r));
+  const start = withLatches(state, out, false);
+  const rest = settleToRest(machine, start, new Set(out));
+  return rest.states.length > 0 && rest.states.every((s) => ring.every((r) => s.latches[r] === 1));
+}
+
+/** Extra relays that drop once the ring is forced out. */
+function followersOf(
+  machine: Machine,
+  state: State,
+  extra: readonly number[],
+  ring: readonly number[],
+): readonly number[] {
+  const start = withLatches(state, ring, false);
+  const rest = settleToRest(machine, start, new Set(ring));
+  const cold = coldRelays(machine, state);
+  return extra.filter((r) => !ring.includes(r) && !cold.has(r) && rest.states.some((s) => s.latches[r] === 0));
+}
+
+/** With the ring's make contacts open and its armatures untouched: if its coils stay fed, it is a leak. */
+function throughOf(machine: Machine, state: State, ring: readonly number[]): "loop" | "leak" {
+  const contacts = ring.flatMap((r) => machine.circuit.contactsOf.get(machine.circuit.latches[r]?.part ?? "") ?? []);
+  const cut = opened(machine, contacts);
+  const settled = settle(cut, state, { frozen: new Set(ring) });
+  const fed = settled.landings.every((l) =>
+    ring.every((r) => (pointOf(cut, l.state).drives[r] ?? 0) > (machine.circuit.latches[r]?.off.least ?? 0)),
+  );
+  return fed ? "leak" : "loop";
+}
+
+/**
+ * Coils that have their designed feed and return: not held by a leak, but asked for by a source that remembers, such as
+ * an alternator that was excited and still turns.
+ */
+function areAskedFor(machine: Machine, state: State, ring: readonly number[]): boolean {
+  const asked = askedIn(machine, state);
+  return ring.every((r) =>
+    machine.circuit.loads.some((l) => l.judge.kind === "latch" && l.judge.latch === r && isAskedFor(machine, asked, l)),
+  );
+}
+
+/**
+ * Standing: on some way in, from a state where the ring was rightly in (or was out), its coils never reached release. On
+ * a caught hold every way in had a ring relay already letting go when a contact closed in time.
+ */
+function kindOf(
+  reachable: Reachable,
+  extras: ReadonlyMap<number, readonly number[]>,
+  ring: readonly number[],
+): "standing" | "caught" {
+  const held = (i: number) => extras.get(i)?.filter((r) => ring.includes(r)).length === ring.length;
+  const isEntry = (from: number, to: number) => held(to) && !held(from);
+  return reachable.edges.some((e) => !ring.some((r) => e.tempted.includes(r)) && isEntry(e.from, e.to))
+    ? "standing"
+    : "caught";
+}
+
+function* subsets(items: readonly number[], size: number, from = 0): Generator<readonly number[]> {
+  if (size === 0) yield [];
+  else
+    for (let i = from; i <= items.length - size; i++)
+      for (const rest of subsets(items, size - 1, i + 1)) yield [items[i] as number, ...rest];
+}

@@ -1,0 +1,168 @@
+import { ALWAYS, type Circuit, type Element, type Latch, type Literal, type Logic } from "../circuit/circuit.ts";
+import { opening, type Patch } from "../circuit/patch.ts";
+import { type Network, networkOf } from "../solve/network.ts";
+import { type OperatingPoint, operate } from "../solve/operate.ts";
+import { END, type State } from "./state.ts";
+
+/** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
+export interface Point {
+  readonly closed: Uint8Array;
+  readonly op: OperatingPoint;
+  readonly drives: Float64Array;
+}
+
+/** What a latch does next at a point: stays, changes, or it depends on which end of its spread the specimen is at. */
+type Want = "stay" | "change" | { readonly change: number; readonly stay: number };
+
+/** A circuit under one patch, with every operating point it has met. */
+export interface Machine {
+  readonly circuit: Circuit;
+  readonly patch: Patch;
+  readonly network: Network;
+  readonly points: Map<string, Point>;
+  /** What each latch wants, by state. */
+  readonly wants: Map<string, Wants>;
+  /** Elements that are not always closed, and a pattern of those that are. */
+  readonly switched: readonly number[];
+  readonly always: Uint8Array;
+  /** Solves so far: the only measure of effort, so that the same file gives the same answer on any machine. */
+  solves: number;
+}
+
+export function machineOf(circuit: Circuit, patch: Patch): Machine {
+  const network = networkOf(circuit, patch);
+  const isSwitched = (i: number) => network.absent[i] === 0 && circuit.elements[i]?.closed !== ALWAYS;
+  return {
+    circuit,
+    patch,
+    network,
+    points: new Map(),
+    wants: new Map(),
+    switched: circuit.elements.flatMap((_, i) => (isSwitched(i) ? [i] : [])),
+    always: Uint8Array.from(circuit.elements, (_, i) => (network.absent[i] === 1 || isSwitched(i) ? 0 : 1)),
+    solves: 0,
+  };
+}
+
+const openedOf = new WeakMap<Machine, Map<string, Machine>>();
+
+/** The same machine with some elements open, remembered with its operating points. */
+export function opened(machine: Machine, elements: readonly number[]): Machine {
+  if (elements.length === 0) return machine;
+  let known = openedOf.get(machine);
+  if (known === undefined) {
+    known = new Map();
+    openedOf.set(machine, known);
+  }
+  const key = elements.join();
+  let same = known.get(key);
+  if (same === undefined) {
+    same = machineOf(machine.circuit, opening(machine.patch, elements));
+    known.set(key, same);
+  }
+  return same;
+}
+
+const literalIs = (l: Literal, s: State): boolean => {
+  switch (l.kind) {
+    case "constant":
+      return l.is;
+    case "latch":
+      return (s.latches[l.latch] === 1) === l.is;
+    case "input":
+      return l.stands[s.stands[l.input] ?? 0] ?? false;
+    default:
+      return l satisfies never;
+  }
+};
+
+const logicIs = (logic: Logic, s: State): boolean =>
+  logic.some((sets) => sets.every((set) => set.negated !== set.literals.every((l) => literalIs(l, s))));
+
+/** Which elements conduct in this state. */
+function closedIn(machine: Machine, s: State): Uint8Array {
+  const closed = machine.always.slice();
+  for (const i of machine.switched) if (logicIs((machine.circuit.elements[i] as Element).closed, s)) closed[i] = 1;
+  return closed;
+}
+
+/** The operating point of a state, remembered. */
+export function pointOf(machine: Machine, s: State): Point {
+  const known = machine.points.get(s.pointKey);
+  if (known !== undefined) return known;
+  const closed = closedIn(machine, s);
+  const op = operate(machine.network, closed);
+  machine.solves++;
+  const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(l, op, s));
+  const point = { closed, op, drives };
+  machine.points.set(s.pointKey, point);
+  return point;
+}
+
+/** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */
+const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
+
+function driveOf(latch: Latch, op: OperatingPoint, s: State): number {
+  const { drive } = latch;
+  switch (drive.kind) {
+    case "logic":
+      return logicIs(drive.logic, s) ? 1 : 0;
+    case "volts":
+      return rounded(drive.sign * ((op.volts[drive.a] ?? 0) - (op.volts[drive.b] ?? 0)));
+    case "amp-turns": {
+      let sum = 0;
+      for (const w of drive.windings) sum += w.turns * (op.amps[w.element] ?? 0);
+      return rounded(drive.polarised ? Math.max(0, sum) : Math.abs(sum));
+    }
+    default:
+      return drive satisfies never;
+  }
+}
+
+/** Latches that change from here, and the first whose change depends on the specimen. */
+export interface Wants {
+  readonly changing: readonly number[];
+  readonly split: { readonly latch: number; readonly change: number; readonly stay: number } | undefined;
+}
+
+/** What the latches want in a state, remembered; those frozen are passed over. */
+export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>): Wants {
+  const plain = frozen.size === 0;
+  const known = plain ? machine.wants.get(s.key) : undefined;
+  if (known !== undefined) return known;
+  const point = pointOf(machine, s);
+  const changing: number[] = [];
+  let split: Wants["split"];
+  for (let i = 0; i < s.latches.length; i++) {
+    if (frozen.has(i)) continue;
+    const want = wantOf(machine, s, point, i);
+    if (want === "change") changing.push(i);
+    else if (want !== "stay") split ??= { latch: i, ...want };
+  }
+  const wants = { changing, split };
+  if (plain) machine.wants.set(s.key, wants);
+  return wants;
+}
+
+/** What latch `index` wants at this point, given the ends already chosen in the state. */
+function wantOf(machine: Machine, s: State, point: Point, index: number): Want {
+  const latch = machine.circuit.latches[index];
+  if (latch === undefined) return "stay";
+  const isOn = s.latches[index] === 1;
+  if (latch.needs !== undefined && s.latches[latch.needs] === 0) return isOn ? "change" : "stay";
+  const drive = point.drives[index] ?? 0;
+  if (latch.drive.kind === "logic") return (drive === 1) === isOn ? "stay" : "change";
+  const end = s.ends[index] ?? 0;
+  if (isOn) {
+    if (drive <= rounded(latch.off.least)) return "change";
+    if (drive > rounded(latch.off.most)) return "stay";
+    if (end & END.offLeast) return "stay";
+    if (end & END.offMost) return "change";
+    return { change: END.offMost, stay: END.offLeast };
+  }
+  if (drive >= rounded(latch.on.most)) return "change";
+  if (drive < rounded(latch.on.least)) return "stay";
+  if (end & END.onLeast) return "change";
+  if (end & END.onMost) return "stay";
+  return { change: END.onLeast, stay: END.onMost };
+}

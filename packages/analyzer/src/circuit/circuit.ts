@@ -1,0 +1,183 @@
+import type { Harm, Span } from "@loomproof/netlist";
+import type { Curve } from "./curve.ts";
+
+// The loom as a circuit. Everything is an index: nodes, elements, inputs, latches. The names stay beside them.
+
+/** What an element is to the analysis. A family chooses by the method of the door it calls. */
+export type ElementClass = "conductor" | "gate" | "load" | "stray" | "source";
+
+/** What a person would point at: a wire, or the way through a part between two terminals. */
+export interface Owner {
+  readonly kind: "wire" | "part";
+  readonly id: string;
+  /** Terminals in the order of the element's ends; an inside node has the part's id and a name in words. */
+  readonly from: string;
+  readonly to: string;
+  readonly says: string;
+}
+
+/** True or false by the state: a latch, an input's stand, or a constant. */
+export type Literal =
+  | { readonly kind: "latch"; readonly latch: number; readonly is: boolean }
+  | { readonly kind: "input"; readonly input: number; readonly stands: readonly boolean[] }
+  | { readonly kind: "constant"; readonly is: boolean };
+
+/** Literals that must all hold; `negated` turns the set round. */
+export interface LiteralSet {
+  readonly negated: boolean;
+  readonly literals: readonly Literal[];
+}
+
+/** Any of these, each all of its sets. */
+export type Logic = readonly (readonly LiteralSet[])[];
+
+export const ALWAYS: Logic = [[]];
+export const NEVER: Logic = [];
+
+/** How a load is judged: by its share of the current at rated volts, by volts, or by a latch. */
+export type Judge =
+  | { readonly kind: "share"; readonly ratedAmps: number; readonly on: number; readonly partly: number }
+  | { readonly kind: "volts"; readonly on: number; readonly partly: number }
+  | { readonly kind: "latch"; readonly latch: number; readonly partlyAbove: number }
+  | {
+      readonly kind: "latches";
+      readonly latches: readonly number[];
+      readonly ratedAmps: number;
+      readonly partlyVolts: number;
+    };
+
+export interface Element {
+  readonly class: ElementClass;
+  /** Current counts positive from `a` through the element to `b`. */
+  readonly a: number;
+  readonly b: number;
+  readonly ohms: number;
+  /** Volts of `a` over `b` with no current; 0 for what is no source. */
+  readonly emf: number;
+  /** Curve at the least and at the most draw; both the same for everything but draws. */
+  readonly curve: { readonly least: Curve; readonly most: Curve } | undefined;
+  /** When it conducts at all. */
+  readonly closed: Logic;
+  /** Current can only pass from `a` to `b`. */
+  readonly oneWay: boolean;
+  /** A resistance in series with something: conducts for designed feed, but is no short. */
+  readonly series: boolean;
+  /** Copper winding: its resistance follows the coil temperature. */
+  readonly copper: boolean;
+  /** Supply that follows the corners of the system. */
+  readonly supply: boolean;
+  /** Set when the element exists only if this unknown pin is so. */
+  readonly unknown: string | undefined;
+  readonly owner: Owner;
+}
+
+/** A load and its way of being on. One part may hold several. */
+export interface Load {
+  readonly element: number;
+  readonly part: string;
+  readonly label: string;
+  readonly family: string;
+  readonly harm: Harm;
+  readonly judge: Judge;
+  /** The owner says that it is meant to get less than full volts, in series with other loads. */
+  readonly lowIsMeant: boolean;
+}
+
+/** A switch, a request or a world input. Its stands are its positions first, then its transits. */
+export interface Input {
+  readonly id: string;
+  readonly kind: "switch" | "request" | "world";
+  readonly label: string;
+  readonly stands: readonly string[];
+  readonly positions: number;
+  readonly usual: number;
+  readonly moves: readonly Move[];
+  /** Module whose output a request is. */
+  readonly module: string | undefined;
+  /** Key or main switch: its usual position is "off". */
+  readonly isKey: boolean;
+}
+
+/** One way from a position to a neighbour, through a transit if that differs from both. */
+export interface Move {
+  readonly from: number;
+  readonly to: number;
+  readonly via: number | undefined;
+  readonly seconds: Span;
+}
+
+/** What drives a latch. */
+export type Drive =
+  | {
+      readonly kind: "amp-turns";
+      readonly windings: readonly { readonly element: number; readonly turns: number }[];
+      readonly polarised: boolean;
+    }
+  | { readonly kind: "volts"; readonly a: number; readonly b: number; readonly sign: 1 | -1 }
+  | { readonly kind: "logic"; readonly logic: Logic };
+
+/**
+ * Anything with two states and hysteresis: an armature, an input level, a rail, a delayed logic state. It goes on at
+ * `on` and off at `off` (amps or volts; between least and most it depends on the specimen) after the given times.
+ */
+export interface Latch {
+  readonly id: string;
+  readonly part: string;
+  readonly label: string;
+  readonly kind: "armature" | "level" | "rail" | "awake" | "state";
+  readonly drive: Drive;
+  readonly on: Span;
+  readonly off: Span;
+  readonly onTime: Span;
+  readonly offTime: Span;
+  /** Long enough that the world may move meanwhile (hold-up, prime). */
+  readonly onTimer: boolean;
+  readonly offTimer: boolean;
+  /** The latch goes off at once while this latch is off (a controller whose rail has fallen). */
+  readonly needs: number | undefined;
+  /** Coil volts at 20 °C per unit of drive, to say thresholds in volts. */
+  readonly voltsPerDrive: number;
+}
+
+/** A place where designed feed or return begins. */
+export interface Pole {
+  readonly node: number;
+  readonly way: "feed" | "return";
+  /** The source whose pole it is; it counts only while that element is closed. */
+  readonly source: number;
+}
+
+export interface Circuit {
+  readonly nodes: readonly string[];
+  readonly nodeOf: ReadonlyMap<string, number>;
+  readonly reference: number;
+  readonly elements: readonly Element[];
+  readonly loads: readonly Load[];
+  readonly inputs: readonly Input[];
+  readonly latches: readonly Latch[];
+  readonly poles: readonly Pole[];
+  readonly never: readonly (readonly { readonly input: number; readonly stand: number }[])[];
+  readonly systemVolts: number;
+  readonly fixedSupply: boolean;
+  /** Unknown pins, each a tag with the words for it. */
+  readonly unknowns: readonly Unknown[];
+  /** Elements of each wire and of each relay's contacts, for patches. */
+  readonly wireElement: ReadonlyMap<string, number>;
+  readonly contactsOf: ReadonlyMap<string, readonly number[]>;
+  /** Terminals that must be wired and are not, and joints with one wire. */
+  readonly openEnds: readonly OpenEnd[];
+}
+
+export interface Unknown {
+  readonly tag: string;
+  readonly part: string;
+  readonly says: string;
+}
+
+export interface OpenEnd {
+  readonly part: string;
+  readonly terminal: string;
+  readonly family: string;
+  readonly says: string;
+  readonly kind: "not wired" | "joint of one";
+}

@@ -1,0 +1,132 @@
+import {
+  type FamilyId,
+  type Loom,
+  type Part,
+  type PartWith,
+  type ResolvedLoom,
+  resolve,
+  terminalText,
+} from "@loomproof/netlist";
+import type { Circuit, Input, OpenEnd } from "./circuit.ts";
+import { Door, type Draft, emptyDraft, nodeAt } from "./door.ts";
+import { type Context, circuits } from "./families.ts";
+
+/** The case of a part touches metal through a joint of its own: common practice, no source. */
+const CASE_OHMS = 0.0005;
+const LEAST_OHMS = 1e-4;
+
+/** A loom as a circuit. Same loom, same circuit: parts and wires go in by natural order of their ids. */
+export function compile(loom: Loom): Circuit {
+  return compileResolved(resolve(loom));
+}
+
+export function compileResolved(loom: ResolvedLoom): Circuit {
+  const draft = emptyDraft();
+  putWorld(loom, draft);
+  const find = (id: string) => {
+    const index = draft.inputs.findIndex((i) => i.id === id);
+    const input = draft.inputs[index];
+    return input === undefined ? undefined : { index, input };
+  };
+  const context: Context = {
+    systemVolts: loom.systemVolts,
+    mover: (id) => {
+      const world = loom.world.find((w) => w.moves.includes(id));
+      return world === undefined ? undefined : find(world.id);
+    },
+    inputNamed: find,
+  };
+  // Modules come last: their logic may name any switch.
+  const inOrder = [
+    ...loom.parts.filter((p) => p.family !== "module"),
+    ...loom.parts.filter((p) => p.family === "module"),
+  ];
+  for (const part of inOrder) putPart(part, draft, context);
+  for (const wire of loom.wires) {
+    const owner = new Door(draft, { id: wire.id, label: "", family: "wire", harm: "none" });
+    owner.wire({
+      id: wire.id,
+      from: terminalText(wire.from),
+      to: terminalText(wire.to),
+      says: "wire",
+      ohms: wire.ohms,
+    });
+  }
+  const reference = loom.reference ?? firstBattery(loom);
+  return {
+    ...draft,
+    reference: reference === undefined ? 0 : nodeAt(draft, terminalText(reference)),
+    never: loom.never.map((set) => neverSet(set, draft.inputs)).filter((set) => set.length > 0),
+    systemVolts: loom.systemVolts,
+    fixedSupply: loom.supply === "fixed",
+    openEnds: openEnds(loom),
+  };
+}
+
+const firstBattery = (loom: ResolvedLoom) => {
+  const battery = loom.parts.find((p) => p.family === "battery");
+  return battery === undefined ? undefined : { part: battery.id, terminal: "-" };
+};
+
+function putWorld(loom: ResolvedLoom, draft: Draft): void {
+  for (const w of loom.world) {
+    const values = w.values.map((_, i) => i);
+    draft.inputs.push({
+      id: w.id,
+      kind: "world",
+      label: w.label,
+      stands: w.values,
+      positions: w.values.length,
+      usual: Math.max(0, w.values.indexOf(w.usual)),
+      moves: values.flatMap((from) =>
+        values.filter((to) => to !== from).map((to) => ({ from, to, via: undefined, seconds: { least: 0, most: 0 } })),
+      ),
+      module: undefined,
+      isKey: false,
+    });
+  }
+}
+
+function putPart(part: Part, draft: Draft, context: Context): void {
+  const door = new Door(draft, part);
+  for (const t of part.terminals) door.node(door.terminal(t.name));
+  const put = circuits[part.family] as (p: PartWith<FamilyId>, d: Door, c: Context) => void;
+  put(part, door, context);
+  const own = part.terminals.find((t) => t.needs === "wire or case");
+  if (part.caseAt !== undefined && own !== undefined)
+    door.conductor({
+      from: door.terminal(own.name),
+      to: `${part.caseAt}/metal`,
+      says: "case",
+      ohms: Math.max(CASE_OHMS, LEAST_OHMS),
+    });
+}
+
+function neverSet(set: Readonly<Record<string, string>>, inputs: readonly Input[]) {
+  const list = Object.entries(set).map(([id, value]) => {
+    const input = inputs.findIndex((i) => i.id === id);
+    return { input, stand: inputs[input]?.stands.indexOf(value) ?? -1 };
+  });
+  // A condition that names what is not there can never come true.
+  return list.every((l) => l.input >= 0 && l.stand >= 0) ? list : [];
+}
+
+function openEnds(loom: ResolvedLoom): readonly OpenEnd[] {
+  const wires = new Map<string, number>();
+  for (const wire of loom.wires)
+    for (const end of [wire.from, wire.to]) wires.set(terminalText(end), (wires.get(terminalText(end)) ?? 0) + 1);
+  return loom.parts.flatMap((part): OpenEnd[] => {
+    if (part.family === "splice" && (wires.get(`${part.id}.1`) ?? 0) === 1)
+      return [{ part: part.id, terminal: `${part.id}.1`, family: part.family, says: "joint", kind: "joint of one" }];
+    return part.terminals
+      .filter((t) => !wires.has(`${part.id}.${t.name}`))
+      .filter((t) => t.needs === "wire" || (t.needs === "wire or case" && part.caseAt === undefined))
+      .map((t) => ({
+        part: part.id,
+        terminal: `${part.id}.${t.name}`,
+        family: part.family,
+        says: t.says,
+        kind: "not wired" as const,
+      }));
+  });
+}

@@ -1,0 +1,340 @@
+import type { Harm, Span } from "@loomproof/netlist";
+import {
+  ALWAYS,
+  type Drive,
+  type Element,
+  type ElementClass,
+  type Input,
+  type Judge,
+  type Latch,
+  type Load,
+  type Logic,
+  type Move,
+  type Owner,
+  type Pole,
+  type Unknown,
+} from "./circuit.ts";
+import type { Curve } from "./curve.ts";
+
+const INSTANT: Span = { least: 0, most: 0 };
+/** Delays from here on are timers: the world may move before they end. */
+const TIMER_SECONDS = 0.1;
+
+interface ElementSpec {
+  readonly class: ElementClass;
+  readonly from: string;
+  readonly to: string;
+  readonly says: string;
+  readonly ohms?: number;
+  readonly emf?: number;
+  readonly curve?: Curve | { readonly least: Curve; readonly most: Curve };
+  readonly closed?: Logic;
+  readonly oneWay?: boolean;
+  readonly series?: boolean;
+  readonly copper?: boolean;
+  readonly supply?: boolean;
+  readonly unknown?: string | undefined;
+  readonly owner?: Owner;
+}
+
+type Between = Pick<ElementSpec, "from" | "to" | "says"> & { readonly closed?: Logic };
+
+/** The lists that compiling fills. */
+export interface Draft {
+  readonly nodes: string[];
+  readonly nodeOf: Map<string, number>;
+  readonly elements: Element[];
+  readonly loads: Load[];
+  readonly inputs: Input[];
+  readonly latches: Latch[];
+  readonly poles: Pole[];
+  readonly unknowns: Unknown[];
+  readonly wireElement: Map<string, number>;
+  readonly contactsOf: Map<string, number[]>;
+}
+
+export const emptyDraft = (): Draft => ({
+  nodes: [],
+  nodeOf: new Map(),
+  elements: [],
+  loads: [],
+  inputs: [],
+  latches: [],
+  poles: [],
+  unknowns: [],
+  wireElement: new Map(),
+  contactsOf: new Map(),
+});
+
+/** The node of a terminal or an inside place; made when first named. */
+export function nodeAt(draft: Draft, name: string): number {
+  const known = draft.nodeOf.get(name);
+  if (known !== undefined) return known;
+  const index = draft.nodes.push(name) - 1;
+  draft.nodeOf.set(name, index);
+  return index;
+}
+
+interface LatchSpec {
+  readonly id: string;
+  readonly kind: Latch["kind"];
+  readonly drive: Drive;
+  readonly on?: Span;
+  readonly off?: Span;
+  readonly onTime?: Span;
+  readonly offTime?: Span;
+  readonly neverTimer?: boolean;
+  readonly needs?: number | undefined;
+  readonly voltsPerDrive?: number;
+}
+
+/**
+ * The one door through which families put elements into the circuit. Which method is called decides the class, so
+ * that no rule ever asks "what is this part?". Names without a dot are inside nodes of the part.
+ */
+export class Door {
+  readonly #draft: Draft;
+  readonly part: string;
+  readonly label: string;
+  readonly family: string;
+  readonly harm: Harm;
+
+  constructor(
+    draft: Draft,
+    about: { readonly id: string; readonly label: string; readonly family: string; readonly harm: Harm },
+  ) {
+    this.#draft = draft;
+    this.part = about.id;
+    this.label = about.label;
+    this.family = about.family;
+    this.harm = about.harm;
+  }
+
+  /** Full name of a terminal of this part. */
+  terminal(name: string): string {
+    return `${this.part}.${name}`;
+  }
+
+  /** Full name of a place inside this part that no wire reaches. */
+  inside(name: string): string {
+    return `${this.part}/${name}`;
+  }
+
+  node(name: string): number {
+    return nodeAt(this.#draft, name);
+  }
+
+  #put(spec: ElementSpec): number {
+    const curve =
+      spec.curve === undefined
+        ? undefined
+        : "volts" in spec.curve
+          ? { least: spec.curve, most: spec.curve }
+          : spec.curve;
+    return (
+      this.#draft.elements.push({
+        class: spec.class,
+        a: this.node(spec.from),
+        b: this.node(spec.to),
+        ohms: spec.ohms ?? 0,
+        emf: spec.emf ?? 0,
+        curve,
+        closed: spec.closed ?? ALWAYS,
+        oneWay: spec.oneWay ?? false,
+        series: spec.series ?? false,
+        copper: spec.copper ?? false,
+        supply: spec.supply ?? false,
+        unknown: spec.unknown,
+        owner: spec.owner ?? { kind: "part", id: this.part, from: spec.from, to: spec.to, says: spec.says },
+      }) - 1
+    );
+  }
+
+  /** Something that always conducts: a joint, a terminal strip, the metal under a stud. */
+  conductor(spec: Between & { readonly ohms: number }): number {
+    return this.#put({ ...spec, class: "conductor" });
+  }
+
+  /** A resistance in series: ballast, sender, blower resistor. */
+  series(spec: Between & { readonly ohms: number }): number {
+    return this.#put({ ...spec, class: "conductor", series: true });
+  }
+
+  /** A wire; its owner is the wire, not a part. */
+  wire(spec: Between & { readonly ohms: number; readonly id: string }): number {
+    const owner: Owner = { kind: "wire", id: spec.id, from: spec.from, to: spec.to, says: spec.says };
+    const element = this.#put({ ...spec, class: "conductor", owner });
+    this.#draft.wireElement.set(spec.id, element);
+    return element;
+  }
+
+  /** Something that opens and closes: fuse, contact, blade. */
+  gate(spec: Between & { readonly ohms: number }): number {
+    return this.#put({ ...spec, class: "gate" });
+  }
+
+  /** A discrete diode: a gate in its direction. */
+  diode(spec: Between & { readonly curve: Curve }): number {
+    return this.#put({ ...spec, class: "gate", oneWay: true });
+  }
+
+  /** A driver or power-module channel: a gate moved by logic. `oneWay` when it passes current from `from` only. */
+  channel(spec: Between & { readonly ohms: number; readonly oneWay?: boolean }): number {
+    return this.#put({ ...spec, class: "gate" });
+  }
+
+  /** A path nobody draws: clamp, body diode, pull-up, leak. */
+  stray(
+    spec: Between & { readonly ohms?: number; readonly curve?: Curve; readonly unknown?: string | undefined },
+  ): number {
+    return this.#put({ ...spec, class: "stray", oneWay: spec.curve !== undefined });
+  }
+
+  /** A source: emf of `from` over `to` behind ohms. `feeds` makes its ends poles of designed feed and return. */
+  source(
+    spec: Between & {
+      readonly emf: number;
+      readonly ohms: number;
+      readonly oneWay?: boolean;
+      readonly supply?: boolean;
+      readonly feeds: boolean;
+    },
+  ): number {
+    const { feeds, oneWay, emf, ohms, ...rest } = spec;
+    // A source that cannot take current is a diode without drop in front of its emf.
+    const element = oneWay
+      ? this.#put({ ...rest, class: "source", oneWay: false, curve: oneWaySource(emf, ohms) })
+      : this.#put({ ...rest, class: "source", emf, ohms });
+    if (feeds) {
+      this.#draft.poles.push({ node: this.node(spec.from), way: "feed", source: element });
+      this.#draft.poles.push({ node: this.node(spec.to), way: "return", source: element });
+    }
+    return element;
+  }
+
+  /** A load with its way of being judged. */
+  load(
+    spec: Between & {
+      readonly ohms?: number;
+      readonly curve?: Curve | { readonly least: Curve; readonly most: Curve };
+      readonly emf?: number;
+    },
+    judge: Judge | undefined,
+    lowIsMeant = false,
+  ): number {
+    const element = this.#put({ ...spec, class: "load" });
+    if (judge) this.#judge(element, judge, lowIsMeant);
+    return element;
+  }
+
+  #judge(element: number, judge: Judge, lowIsMeant = false): void {
+    const { part, label, family, harm } = this;
+    this.#draft.loads.push({ element, part, label, family, harm, judge, lowIsMeant });
+  }
+
+  /** Coils of one armature. Returns its latch. */
+  armature(
+    windings: readonly { readonly from: string; readonly to: string; readonly ohms: number; readonly turns: number }[],
+    spec: {
+      readonly operateVolts: Span;
+      readonly releaseVolts: Span;
+      readonly operateTime: Span;
+      readonly releaseTime: Span;
+      readonly polarised: boolean;
+    },
+  ): number {
+    const latch = this.#draft.latches.length;
+    const elements = windings.map((w) => ({
+      element: this.#put({ class: "load", from: w.from, to: w.to, says: "coil", ohms: w.ohms, copper: true }),
+      turns: w.turns,
+    }));
+    const first = windings[0];
+    const voltsPerDrive = first === undefined ? 1 : first.ohms / first.turns;
+    const amps = (v: Span): Span => ({ least: v.least / voltsPerDrive, most: v.most / voltsPerDrive });
+    this.latch({
+      id: this.part,
+      kind: "armature",
+      drive: { kind: "amp-turns", windings: elements, polarised: spec.polarised },
+      on: amps(spec.operateVolts),
+      off: amps(spec.releaseVolts),
+      onTime: spec.operateTime,
+      offTime: spec.releaseTime,
+      voltsPerDrive,
+    });
+    for (const { element } of elements)
+      this.#judge(element, { kind: "latch", latch, partlyAbove: spec.releaseVolts.least / voltsPerDrive });
+    return latch;
+  }
+
+  /** A contact of a relay: closed while the armature is in (make) or out (break). */
+  contact(spec: {
+    readonly from: string;
+    readonly to: string;
+    readonly ohms: number;
+    readonly latch: number;
+    readonly make: boolean;
+  }): number {
+    const closed: Logic = [[{ negated: false, literals: [{ kind: "latch", latch: spec.latch, is: spec.make }] }]];
+    const element = this.gate({
+      from: spec.from,
+      to: spec.to,
+      says: spec.make ? "make contact" : "rest contact",
+      ohms: spec.ohms,
+      closed,
+    });
+    if (spec.make) {
+      const list = this.#draft.contactsOf.get(this.part) ?? [];
+      list.push(element);
+      this.#draft.contactsOf.set(this.part, list);
+    }
+    return element;
+  }
+
+  latch(spec: LatchSpec): number {
+    const onTime = spec.onTime ?? INSTANT;
+    const offTime = spec.offTime ?? INSTANT;
+    return (
+      this.#draft.latches.push({
+        id: spec.id,
+        part: this.part,
+        label: this.label,
+        kind: spec.kind,
+        drive: spec.drive,
+        on: spec.on ?? INSTANT,
+        off: spec.off ?? INSTANT,
+        onTime,
+        offTime,
+        onTimer: !spec.neverTimer && spec.kind !== "armature" && onTime.least >= TIMER_SECONDS,
+        offTimer: spec.kind !== "armature" && offTime.least >= TIMER_SECONDS,
+        needs: spec.needs,
+        voltsPerDrive: spec.voltsPerDrive ?? 1,
+      }) - 1
+    );
+  }
+
+  /** An input of this part: a switch by its positions, a request, or what the world moves. */
+  input(spec: Omit<Input, "label" | "moves"> & { readonly moves: readonly Move[] }): number {
+    return this.#draft.inputs.push({ ...spec, label: this.label }) - 1;
+  }
+
+  /** A pin whose nature is not known; elements of this tag exist only in the runs that take it so. */
+  unknown(tag: string, says: string): string {
+    this.#draft.unknowns.push({ tag, part: this.part, says });
+    return tag;
+  }
+
+  /** Names made known by other parts (world inputs, switches), for conditions. */
+  inputNamed(id: string): { readonly index: number; readonly input: Input } | undefined {
+    const index = this.#draft.inputs.findIndex((i) => i.id === id);
+    const input = this.#draft.inputs[index];
+    return input === undefined ? undefined : { index, input };
+  }
+}
+
+/** Gives current while the volts across it are below its emf, takes none. */
+const oneWaySource = (emf: number, ohms: number): Curve => ({
+  volts: [emf],
+  amps: [0],
+  slopeBelow: 1 / ohms,
+  slopeAbove: 0,
+});

@@ -1,0 +1,83 @@
+import type { Pair, Span } from "@loomproof/netlist";
+import type { Input, Logic, Move } from "./circuit.ts";
+import type { Door } from "./door.ts";
+import type { Context } from "./families.ts";
+
+// Key switches and other switches: one input, its stands, and a gate for each pair of terminals that some stand joins.
+
+interface Contacts {
+  readonly positions: readonly string[];
+  readonly joins: Readonly<Record<string, readonly Pair[]>>;
+  readonly between: Readonly<Record<string, "break-first" | "make-first">>;
+  readonly passing: Span;
+  readonly contactOhms: number;
+  readonly isKey: boolean;
+}
+
+const pairKey = ([x, y]: Pair): string => (x < y ? `${x}\n${y}` : `${y}\n${x}`);
+const same = (x: ReadonlySet<string>, y: ReadonlySet<string>): boolean =>
+  x.size === y.size && [...x].every((k) => y.has(k));
+
+/** Puts a switch into the circuit. When a world input moves it, its positions follow that input's values. */
+export function putSwitch(door: Door, contacts: Contacts, context: Context): void {
+  const { positions } = contacts;
+  const sets = positions.map((p) => new Set((contacts.joins[p] ?? []).map(pairKey)));
+  const stands = [...positions];
+  const moves: Move[] = [];
+  for (let i = 0; i + 1 < positions.length; i++) {
+    const [here, next] = [sets[i] ?? new Set<string>(), sets[i + 1] ?? new Set<string>()];
+    const [from, to] = [positions[i] ?? "", positions[i + 1] ?? ""];
+    const how = contacts.between[`${from}>${to}`] ?? contacts.between[`${to}>${from}`] ?? "break-first";
+    const passing = new Set(how === "make-first" ? [...here, ...next] : [...here].filter((k) => next.has(k)));
+    let via: number | undefined;
+    if (!same(passing, here) && !same(passing, next)) {
+      via = stands.push(`${from}~${to}`) - 1;
+      sets[via] = passing;
+    }
+    moves.push(
+      { from: i, to: i + 1, via, seconds: contacts.passing },
+      { from: i + 1, to: i, via, seconds: contacts.passing },
+    );
+  }
+  const closedWhen = closing(door, context, stands, sets, moves, positions.length, contacts.isKey);
+  const pairs = new Map(
+    positions.flatMap((p) => (contacts.joins[p] ?? []).map((pair) => [pairKey(pair), pair] as const)),
+  );
+  for (const [key, [x, y]] of pairs)
+    door.gate({
+      from: door.terminal(x),
+      to: door.terminal(y),
+      says: "contact",
+      ohms: contacts.contactOhms,
+      closed: closedWhen(key),
+    });
+}
+
+function closing(
+  door: Door,
+  { mover }: Context,
+  stands: readonly string[],
+  sets: readonly ReadonlySet<string>[],
+  moves: readonly Move[],
+  positions: number,
+  isKey: boolean,
+): (pair: string) => Logic {
+  const moved = mover(door.part);
+  const input: Input = {
+    id: door.part,
+    kind: "switch",
+    label: door.label,
+    stands,
+    positions,
+    usual: 0,
+    moves,
+    module: undefined,
+    isKey,
+  };
+  const index = moved === undefined ? door.input(input) : moved.index;
+  const count = moved === undefined ? stands.length : moved.input.stands.length;
+  return (pair) => {
+    const closed = Array.from({ length: count }, (_, s) => sets[Math.min(s, sets.length - 1)]?.has(pair) ?? false);
+    return [[{ negated: false, literals: [{ kind: "input", input: index, stands: closed }] }]];
+  };
+}

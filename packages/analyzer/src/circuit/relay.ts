@@ -1,0 +1,71 @@
+import { contactsOf, type PartWith, type Suppression } from "@loomproof/netlist";
+import { siliconDiode, withZener } from "./curve.ts";
+import type { Door } from "./door.ts";
+
+export function relay(part: PartWith<"relay">, door: Door): void {
+  const { values } = part;
+  const { seriesDiode } = values;
+  const windings = values.windings.map((w, i) => {
+    const [first, second] = w.between;
+    const ohms = w.ohms ?? values.coil;
+    if (i > 0 || seriesDiode === undefined)
+      return { from: door.terminal(first), to: door.terminal(second), ohms, turns: w.turns };
+    // The diode sits at the end where current enters; behind it an inside node.
+    const behind = door.inside("behind diode");
+    door.diode({ from: door.terminal(seriesDiode.anode), to: behind, says: "diode in the coil", curve: siliconDiode });
+    const out = seriesDiode.anode === first ? second : first;
+    return { from: behind, to: door.terminal(out), ohms, turns: w.turns };
+  });
+  const latch = door.armature(windings, {
+    operateVolts: values.operate,
+    releaseVolts: values.release,
+    operateTime: values.operateTime,
+    releaseTime: values.releaseTime,
+    polarised: false,
+  });
+  putSuppression(door, values.suppression, values.windings[0]?.between);
+  for (const contact of contactsOf(values.contacts, part.kind)) {
+    const from = door.terminal(contact.common);
+    const ohms = values.contactOhms;
+    if (contact.make !== undefined) door.contact({ from, to: door.terminal(contact.make), ohms, latch, make: true });
+    if (contact.break !== undefined) door.contact({ from, to: door.terminal(contact.break), ohms, latch, make: false });
+  }
+}
+
+function putSuppression(door: Door, suppression: Suppression, between: readonly [string, string] | undefined): void {
+  if (between === undefined) return;
+  switch (suppression.kind) {
+    case "none":
+      return;
+    case "resistor":
+      door.stray({
+        from: door.terminal(between[0]),
+        to: door.terminal(between[1]),
+        says: "suppression resistor",
+        ohms: suppression.ohms,
+      });
+      return;
+    case "diode":
+    case "zener": {
+      const { anode, cathode } = suppression;
+      const from = door.terminal(anode);
+      const to = door.terminal(cathode);
+      if (suppression.kind === "diode") {
+        door.diode({ from, to, says: "suppression diode", curve: siliconDiode });
+        return;
+      }
+      // The zener faces the diode: it only conducts forwards once the diode's way is open above its volts.
+      const middle = door.inside("between suppression parts");
+      door.diode({ from, to: middle, says: "suppression diode", curve: siliconDiode });
+      door.stray({
+        from: to,
+        to: middle,
+        says: "suppression zener",
+        curve: withZener(siliconDiode, suppression.volts, 1),
+      });
+      return;
+    }
+    default:
+      suppression satisfies never;
+  }
+}

@@ -1,0 +1,87 @@
+import type { WorldMove } from "../behave/explore.ts";
+import type { Event } from "../behave/settle.ts";
+import type { State } from "../behave/state.ts";
+import type { Circuit, Load } from "../circuit/circuit.ts";
+
+// The words a person reads. Numbers as `interface.md` has them: volts with two decimals below 10, one above; amps with
+// three figures, mA below 1 A.
+
+const NB = "\u00a0";
+const sign = (text: string): string => text.replace(/^-/, "\u2212");
+
+export const volts = (v: number): string => `${sign(v.toFixed(Math.abs(v) < 10 ? 2 : 1))}${NB}V`;
+
+export function amps(a: number): string {
+  const milli = Math.abs(a) < 1;
+  const value = milli ? a * 1000 : a;
+  return `${sign(String(Number(value.toPrecision(3))))}${NB}${milli ? "mA" : "A"}`;
+}
+
+export const list = (items: readonly string[], word = "and"): string =>
+  items.length <= 1 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${word} ${items[items.length - 1]}`;
+
+/** "Fuel feed K3", or "K3" where there is no label. */
+export const named = (id: string, label: string): string => (label === "" ? id : `${label} ${id}`);
+export const namedLoad = (load: Load): string => named(load.part, load.label);
+
+/** "Key run, A1.4 on": where the key stands, and every other input that does not stand as usual. */
+export function standing(circuit: Circuit, state: State): string {
+  const all = circuit.inputs.map((input, i) => ({ input, stand: state.stands[i] ?? 0 }));
+  const shown = all.filter(({ input, stand }) => input.isKey || stand !== input.usual);
+  if (shown.length === 0) return "the battery connected";
+  return shown
+    .map(
+      ({ input, stand }) =>
+        `${input.label === "" || input.kind !== "switch" ? input.id : input.label} ${input.stands[stand]}`,
+    )
+    .join(", ");
+}
+
+export const inputsOf = (circuit: Circuit, state: State): Readonly<Record<string, string>> =>
+  Object.fromEntries(circuit.inputs.map((input, i) => [input.id, input.stands[state.stands[i] ?? 0] ?? ""]));
+
+export const relaysIn = (circuit: Circuit, state: State): readonly string[] =>
+  circuit.latches.flatMap((l, i) => (l.kind === "armature" && state.latches[i] === 1 ? [l.id] : []));
+
+/** What the world did, as inputs set to positions. */
+export function moveSet(circuit: Circuit, move: WorldMove): Readonly<Record<string, string>> {
+  switch (move.kind) {
+    case "power on":
+      return {};
+    case "timer":
+      return { [`time passes: ${circuit.latches[move.latch]?.id ?? ""}`]: "" };
+    case "inputs":
+      return Object.fromEntries(
+        move.set.map(({ input, stand }) => [
+          circuit.inputs[input]?.id ?? "",
+          circuit.inputs[input]?.stands[stand] ?? "",
+        ]),
+      );
+    default:
+      return move satisfies never;
+  }
+}
+
+/** What happened then, in words. */
+export function eventWords(circuit: Circuit, event: Event): string {
+  if (event.kind === "stand") {
+    const input = circuit.inputs[event.input];
+    return `${input?.id} reaches ${input?.stands[event.stand]}`;
+  }
+  const latch = circuit.latches[event.latch];
+  if (latch === undefined) return "";
+  switch (latch.kind) {
+    case "armature":
+      return event.on ? `${latch.id} pulls in` : `${latch.id} lets go`;
+    case "awake":
+      return event.on ? `${latch.part} wakes` : `${latch.part} falls asleep`;
+    case "rail":
+      return event.on ? `${latch.part} has its supply` : `${latch.part} loses its supply`;
+    case "level":
+      return event.on ? `${latch.id} is active` : `${latch.id} is idle`;
+    case "state":
+      return event.on ? `${latch.id} begins` : `${latch.id} ends`;
+    default:
+      return latch.kind satisfies never;
+  }
+}

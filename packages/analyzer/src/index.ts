@@ -1,0 +1,18 @@
+export type { On } from "./behave/loads.ts";
+export { compile } from "./circuit/compile.ts";
+export { analyse } from "./report/analyse.ts";
+export { type Behaviour, type BehaviourRow, behaviour, type Situation } from "./report/behaviour.ts";
+export type {
+  CouldNotCheck,
+  Coverage,
+  CutSeen,
+  Finding,
+  HoldSeen,
+  MoveSeen,
+  Report,
+  StateSeen,
+} from "./report/report.ts";
+export type { Strength } from "./report/strength.ts";
+export { type Reading, type Step, walk } from "./report/walk.ts";
+export { rules } from "./rules/index.ts";
+export { type NumberFact, type Rule, SEVERITIES, type Severity } from "./rules/rule.ts";

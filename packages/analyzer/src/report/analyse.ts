@@ -1,0 +1,286 @@
+import { type Loom, naturalOrder } from "@loomproof/netlist";
+import { pointOf } from "../behave/machine.ts";
+import type { Circuit } from "../circuit/circuit.ts";
+import { compile } from "../circuit/compile.ts";
+import { type Facts, factsOf, type RunFacts } from "../facts/facts.ts";
+import { eventWords, inputsOf, moveSet, relaysIn } from "../facts/words.ts";
+import { rules } from "../rules/index.ts";
+import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
+import { coilVolts } from "../rules/self-hold.ts";
+import { type Cut, type Cuts, cutsOf, type Held } from "./cuts.ts";
+import type { Coverage, Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
+import { type Strength, strengthOf } from "./strength.ts";
+
+/** All sightings that make one finding. */
+interface Group {
+  readonly id: string;
+  readonly rule: Rule;
+  readonly sightings: readonly Sighting[];
+  /** The one that is told: gravest, then in the usual run, then first. */
+  readonly told: Sighting;
+  readonly strength: Strength;
+  readonly severity: Severity;
+  readonly unknown: string | undefined;
+}
+
+/** Everything there is to say about a loom that has passed `parse`. */
+export function analyse(loom: Loom): Report {
+  const circuit = compile(loom);
+  const facts = factsOf(circuit);
+  // A start and stop that the owner says is meant, and that proves to be one, is no finding. One that does not is.
+  const meant = new Set(loom.meant.map((m) => `self-hold:${m["seal-in"]}`));
+  const groups = groupsOf(facts).filter((g) => !(g.severity === "note" && meant.has(g.id)));
+  const cuts = new Map<string, Cuts>();
+  for (const g of groups)
+    if (g.rule.id === "self-hold" && g.severity !== "note") cuts.set(g.id, cutsOf(facts, heldOf(g)));
+  const under = consequencesOf(facts, groups, cuts);
+  const accepted = new Map(loom.accepted.map((a) => [a.finding, a.reason]));
+  const findings = groups.map((g) => findingOf(circuit, g, cuts.get(g.id), under, accepted.get(g.id)));
+  return {
+    format: "loomproof-report/1",
+    title: loom.title ?? "",
+    coverage: coverageOf(facts),
+    findings: findings.sort(inOrder),
+    couldNotCheck: [],
+  };
+}
+
+/** The hold of a group once a run, the told one first. */
+function heldOf(g: Group): readonly Held[] {
+  const byRun = new Map<RunFacts, Held>();
+  for (const s of [g.told, ...g.sightings])
+    if (s.run && s.hold && !byRun.has(s.run)) byRun.set(s.run, { run: s.run, hold: s.hold });
+  return [...byRun.values()];
+}
+
+/** The findings of all rules, without cuts and consequences. */
+function groupsOf(facts: Facts): readonly Group[] {
+  const groups: Group[] = [];
+  for (const rule of rules) {
+    const byId = new Map<string, Sighting[]>();
+    for (const s of rule.check(facts)) {
+      const id = `${rule.id}:${[...s.subjects].sort(naturalOrder).join("+")}`;
+      const list = byId.get(id);
+      if (list === undefined) byId.set(id, [s]);
+      else list.push(s);
+    }
+    for (const [id, sightings] of byId) groups.push(groupOf(facts, rule, id, sightings));
+  }
+  return groups;
+}
+
+function groupOf(facts: Facts, rule: Rule, id: string, sightings: readonly Sighting[]): Group {
+  const told = sightings.reduce((best, s) => (isBetterTold(s, best) ? s : best));
+  const strength = strengthOf(facts, sightings);
+  const unknown = sightings.every((s) => s.run !== undefined && s.run.run.present.length > 0)
+    ? sightings
+        .map((s) => s.run?.run.present ?? [])
+        .sort((a, b) => a.length - b.length)[0]
+        ?.join(", ")
+    : undefined;
+  return {
+    id,
+    rule,
+    sightings,
+    told,
+    strength,
+    unknown,
+    severity: unknown === undefined ? told.severity : lowered(told),
+  };
+}
+
+function isBetterTold(s: Sighting, best: Sighting): boolean {
+  if (s.severity !== best.severity) return isGraver(s.severity, best.severity);
+  const rank = (x: Sighting) =>
+    x.run === undefined ? 0 : x.run.run.present.length * 10 + (x.run.run.corner === "usual" ? 0 : 1);
+  return rank(s) < rank(best);
+}
+
+/** What exists only because of an unknown is one step lower, never above fault unless it can crank, move, pump or burn. */
+function lowered(told: Sighting): Severity {
+  const step = SEVERITIES[Math.max(0, SEVERITIES.indexOf(told.severity) - 1)] ?? "note";
+  return step === "danger" && !told.harm ? "fault" : step;
+}
+
+/**
+ * A later finding folds under an earlier one if it is absent when the earlier one is cured by one of its gentlest cuts
+ * (the harmless ones; else those that stop the fewest loads). One whose only ground is an unknown pin folds under the
+ * gravest of that pin: told once per unknown, not per place.
+ */
+function consequencesOf(
+  facts: Facts,
+  groups: readonly Group[],
+  cuts: ReadonlyMap<string, Cuts>,
+): ReadonlyMap<string, string> {
+  const under = new Map<string, string>();
+  groups.forEach((first, i) => {
+    const { run } = first.told;
+    const found = cuts.get(first.id);
+    if (found === undefined || run === undefined || under.has(first.id)) return;
+    const lefts = gentlest(found).map(
+      (cut) => new Set(groupsOf(facts.withOpen(cut.elements, new Set([run.run.id]))).map((g) => g.id)),
+    );
+    for (const later of groups.slice(i + 1))
+      if (later.told.run !== undefined && !under.has(later.id) && lefts.some((left) => !left.has(later.id)))
+        under.set(later.id, first.id);
+  });
+  for (const g of groups) {
+    if (g.unknown === undefined || under.has(g.id)) continue;
+    const first = groups.find((o) => o.unknown === g.unknown && !under.has(o.id));
+    if (first !== undefined && first !== g) under.set(g.id, first.id);
+  }
+  return under;
+}
+
+function gentlest({ harmless, breaking }: Cuts): readonly Cut[] {
+  const all = harmless.length > 0 ? harmless : breaking;
+  const least = all[0];
+  return least === undefined
+    ? []
+    : all.filter((c) => c.stops.length === least.stops.length && c.wires.length === least.wires.length);
+}
+
+function findingOf(
+  circuit: Circuit,
+  g: Group,
+  cuts: Cuts | undefined,
+  under: ReadonlyMap<string, string>,
+  accepted: string | undefined,
+): Finding {
+  const { told } = g;
+  const parent = under.get(g.id);
+  return {
+    id: g.id,
+    rule: g.rule.id,
+    severity: g.severity,
+    strength: g.strength,
+    runs: [...new Set(g.sightings.flatMap((s) => (s.run === undefined ? [] : [s.run.run.id])))],
+    ...(g.unknown === undefined ? {} : { unknown: unknownWords(circuit, g.unknown) }),
+    where: told.where,
+    title: told.title,
+    text: told.text,
+    remedy: cuts === undefined ? told.remedy : remedyOf(cuts, told.remedy),
+    numbers: told.numbers.map((n) => ({
+      ...n,
+      value: digits(n.value),
+      ...(n.limit === undefined ? {} : { limit: digits(n.limit) }),
+    })),
+    states: told.run && told.at !== undefined ? [stateSeen(told.run, told.at)] : [],
+    moves: storyOf(told),
+    ...(told.run && told.hold ? { hold: holdSeen(told.run, told.hold, g) } : {}),
+    ...(cuts === undefined
+      ? {}
+      : {
+          cuts: {
+            harmless: cuts.harmless.map(({ wires, stops }) => ({ wires, stops })),
+            breaking: cuts.breaking.map(({ wires, stops }) => ({ wires, stops })),
+            untold: cuts.untold,
+          },
+        }),
+    path: told.path,
+    volts: told.run && told.at !== undefined ? voltsOn(told.run, told.at, told.path) : {},
+    consequences: [...under].filter(([, first]) => first === g.id).map(([later]) => later),
+    ...(parent === undefined ? {} : { under: parent }),
+    ...(accepted === undefined ? {} : { accepted }),
+  };
+}
+
+const unknownWords = (circuit: Circuit, tags: string): string => {
+  const first = circuit.unknowns.find((u) => u.tag === tags);
+  return first === undefined ? tags : `${first.part}: ${first.says}`;
+};
+
+function remedyOf(cuts: Cuts, otherwise: string): string {
+  const [harmless] = cuts.harmless;
+  if (harmless !== undefined) return `Open ${harmless.wires.join(" and ")}: that ends it and breaks nothing.`;
+  const [breaking] = cuts.breaking;
+  if (breaking === undefined) return otherwise;
+  return `No wire can be opened without harm: opening ${breaking.wires.join(" and ")} ends it, but then ${breaking.stops.join(", ")} no longer works.`;
+}
+
+function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group): HoldSeen {
+  const { circuit } = run.machine;
+  const { drives } = pointOf(run.machine, hold.state);
+  const id = (latch: number) => circuit.latches[latch]?.id ?? "";
+  const standing = g.sightings.some((s) => s.hold?.kind === "standing");
+  return {
+    ring: hold.ring.map(id),
+    followers: hold.followers.map(id),
+    kind: hold.through === "leak" ? "leak" : standing ? "standing" : "caught",
+    coil: hold.ring.map((r) => {
+      const c = coilVolts(circuit, drives, r);
+      return {
+        id: c.id,
+        volts: digits(c.volts),
+        releaseLeast: digits(c.releaseLeast),
+        releaseMost: digits(c.releaseMost),
+      };
+    }),
+  };
+}
+
+function stateSeen(run: RunFacts, at: number): StateSeen {
+  const { circuit } = run.machine;
+  const state = run.reachable.found[at]?.state;
+  if (state === undefined) return { inputs: {}, in: [], on: [] };
+  const on = run.loadsAt(at).filter((f) => f.on === "on" && f.load.judge.kind !== "latch");
+  return {
+    inputs: inputsOf(circuit, state),
+    in: relaysIn(circuit, state),
+    on: [...new Set(on.map((f) => f.load.part))],
+  };
+}
+
+function storyOf({ run, at, restless }: Sighting): readonly MoveSeen[] {
+  if (run === undefined) return [];
+  if (restless === undefined) return at === undefined ? [] : movesTo(run, at);
+  const last: MoveSeen = { set: moveSet(run.machine.circuit, restless.move), then: ["it never comes to rest"] };
+  return [...movesTo(run, restless.from), last];
+}
+
+/** The shortest story that leads there, from power on. */
+function movesTo(run: RunFacts, at: number): readonly MoveSeen[] {
+  const { circuit } = run.machine;
+  const { found } = run.reachable;
+  const moves: MoveSeen[] = [];
+  for (let i = at; i >= 0; i = found[i]?.before ?? -1) {
+    const f = found[i];
+    if (f === undefined) break;
+    moves.unshift({ set: moveSet(circuit, f.move), then: f.events.map((e) => eventWords(circuit, e)) });
+  }
+  return moves;
+}
+
+function voltsOn(run: RunFacts, at: number, path: readonly string[]): Readonly<Record<string, number>> {
+  const { circuit } = run.machine;
+  const state = run.reachable.found[at]?.state;
+  if (state === undefined) return {};
+  const { volts } = pointOf(run.machine, state).op;
+  return Object.fromEntries(path.map((t) => [t, digits(volts[circuit.nodeOf.get(t) ?? 0] ?? 0)]));
+}
+
+/** Four significant figures; the rest is noise. */
+const digits = (x: number): number => Number(x.toPrecision(4));
+
+function coverageOf(facts: Facts): Coverage {
+  const left = facts.runs
+    .filter((r) => !r.reachable.complete)
+    .map((r) => `${r.run.id}: not every order of moves was looked at`);
+  const sum = (pick: (r: RunFacts) => number) => facts.runs.reduce((n, r) => n + pick(r), 0);
+  return {
+    complete: left.length === 0,
+    left,
+    counts: {
+      runs: facts.runs.length,
+      states: sum((r) => r.reachable.found.length),
+      solves: sum((r) => r.machine.solves),
+    },
+  };
+}
+
+function inOrder(a: Finding, b: Finding): number {
+  const grave = SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity);
+  if (grave !== 0) return grave;
+  if (a.strength !== b.strength) return a.strength === "certain" ? -1 : 1;
+  return naturalOrder(a.id, b.id);
+}

@@ -1,0 +1,164 @@
+import { extraRelays } from "../behave/cold.ts";
+import type { Hold } from "../behave/hold.ts";
+import { onState } from "../behave/loads.ts";
+import { opened, pointOf } from "../behave/machine.ts";
+import { settleToRest } from "../behave/settle.ts";
+import { stateOf } from "../behave/state.ts";
+import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
+import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
+import { wiresAround } from "../facts/trace.ts";
+
+/** A smallest set of wires whose opening ends a hold, with the loads that then no longer work. */
+export interface Cut {
+  readonly wires: readonly string[];
+  readonly elements: readonly number[];
+  readonly stops: readonly string[];
+}
+
+export interface Cuts {
+  /** Every load still works when asked. */
+  readonly harmless: readonly Cut[];
+  readonly breaking: readonly Cut[];
+  /** Further sets that end it and stop more; not proved, so not told. */
+  readonly untold: number;
+}
+
+/** A hold as one run sees it. The first of a list is the one that is told. */
+export interface Held {
+  readonly run: RunFacts;
+  readonly hold: Hold;
+}
+
+const MOST_WIRES = 3;
+const MOST_TRIALS = 400;
+const MOST_BREAKING = 6;
+
+/**
+ * Hitting-set tree: open a set, settle from the held state; if the hold is still there, branch on each wire of the
+ * remaining holding path. Sets that contain a cut are skipped. The gentlest are then proved by walking everything the
+ * loom can do with their wires open; only proved cuts are told. Method: Reiter, "A theory of diagnosis from first
+ * principles", Artificial Intelligence 32 (1987) (from memory).
+ */
+export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
+  const [told] = held;
+  if (told === undefined) return { harmless: [], breaking: [], untold: 0 };
+  const ends = hittingSets(facts, held);
+  const witnesses = witnessesOf(told.run);
+  const ranked = ends
+    .map((set) => ({ set, stops: stopsQuick(told, witnesses, set) }))
+    .sort((x, y) => x.stops - y.stops || x.set.length - y.set.length || (x.set[0] ?? 0) - (y.set[0] ?? 0));
+  const cuts: Cut[] = [];
+  let untold = 0;
+  for (const { set, stops } of ranked) {
+    if (stops > 0 && cuts.filter((c) => c.stops.length > 0).length >= MOST_BREAKING) untold++;
+    else if (isProved(facts, told, set)) cuts.push(describe(facts, told, set));
+  }
+  cuts.sort(
+    (x, y) =>
+      x.stops.length - y.stops.length || x.wires.length - y.wires.length || (x.elements[0] ?? 0) - (y.elements[0] ?? 0),
+  );
+  return {
+    harmless: cuts.filter((c) => c.stops.length === 0),
+    breaking: cuts.filter((c) => c.stops.length > 0),
+    untold,
+  };
+}
+
+/** Smallest sets of wires whose opening lets the ring go from the held state of every run. */
+function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly number[])[] {
+  const { circuit } = facts;
+  const ends: (readonly number[])[] = [];
+  const tried = new Set<string>();
+  let level: (readonly number[])[] = [[]];
+  let trials = 0;
+  for (let size = 0; size <= MOST_WIRES && level.length > 0; size++) {
+    const next: (readonly number[])[] = [];
+    for (const set of level) {
+      if (ends.some((cut) => cut.every((w) => set.includes(w))) || ++trials > MOST_TRIALS) continue;
+      const still = held
+        .map((h) => ({ h, state: set.length === 0 ? h.hold.state : stillHeld(h, set) }))
+        .find((x) => x.state !== undefined);
+      if (still?.state === undefined) {
+        ends.push(set);
+        continue;
+      }
+      if (size === MOST_WIRES) continue;
+      for (const wire of pathWires(circuit, still.h, set, still.state)) {
+        const larger = [...set, wire].sort((x, y) => x - y);
+        if (tried.has(larger.join())) continue;
+        tried.add(larger.join());
+        next.push(larger);
+      }
+    }
+    level = next;
+  }
+  return ends;
+}
+
+type HeldState = Hold["state"];
+
+/** A rest state with the wires open in which the ring is still in; undefined if it let go in every order. */
+function stillHeld({ run, hold }: Held, open: readonly number[]): HeldState | undefined {
+  const machine = opened(run.machine, open);
+  return settleToRest(machine, hold.state).states.find((s) => hold.ring.every((r) => s.latches[r] === 1));
+}
+
+function pathWires(
+  circuit: Circuit,
+  { run, hold }: Held,
+  open: readonly number[],
+  state: HeldState,
+): readonly number[] {
+  const machine = opened(run.machine, open);
+  const point = pointOf(machine, state);
+  const coils = hold.ring.flatMap((r) => {
+    const { drive } = circuit.latches[r] as Latch;
+    return drive.kind === "amp-turns" ? drive.windings.map((w) => w.element) : [];
+  });
+  return [...new Set(coils.flatMap((c) => wiresAround(circuit, point, c)))].sort((x, y) => x - y);
+}
+
+/** For each load one state without memory in which it is on. */
+function witnessesOf(run: RunFacts): ReadonlyMap<Load, HeldState> {
+  const witnesses = new Map<Load, HeldState>();
+  run.reachable.found.forEach((f, at) => {
+    if (!f.rest || extraRelays(run.machine, f.state).length > 0) return;
+    for (const { load, on } of run.loadsAt(at))
+      if (on === "on" && load.judge.kind !== "latch" && !witnesses.has(load)) witnesses.set(load, f.state);
+  });
+  return witnesses;
+}
+
+/** How many loads surely stop, from one cold start each: only to try the gentle cuts first. */
+function stopsQuick({ run }: Held, witnesses: ReadonlyMap<Load, HeldState>, open: readonly number[]): number {
+  const machine = opened(run.machine, open);
+  let stops = 0;
+  for (const [load, state] of witnesses) {
+    const start = stateOf(state.stands, new Uint8Array(state.latches.length), state.ends);
+    const works = settleToRest(machine, start).states.some(
+      (s) => onState(machine, s, pointOf(machine, s), load) === "on",
+    );
+    if (!works) stops++;
+  }
+  return stops;
+}
+
+/** No relay of the ring takes part in any hold with these wires open, in anything the loom can do. */
+const isProved = (facts: Facts, told: Held, open: readonly number[]): boolean =>
+  openedIn(facts, told, open).every((r) => !r.holds().some((h) => h.ring.some((x) => told.hold.ring.includes(x))));
+
+const openedIn = (facts: Facts, { run }: Held, open: readonly number[]): readonly RunFacts[] =>
+  facts.withOpen(open, new Set([run.run.id])).runs;
+
+function describe(facts: Facts, told: Held, open: readonly number[]): Cut {
+  const stops = new Set<string>();
+  for (const cut of openedIn(facts, told, open)) {
+    const works = worksIn(cut);
+    for (const [key, part] of worksIn(told.run)) if (!works.has(key)) stops.add(part);
+  }
+  return {
+    wires: open.map((w) => (facts.circuit.elements[w] as Element).owner.id),
+    elements: open,
+    stops: [...stops].sort(),
+  };
+}

@@ -1,0 +1,9 @@
+import { backFeed } from "./back-feed.ts";
+import { chatter } from "./chatter.ts";
+import { openEnd } from "./open-end.ts";
+import type { Rule } from "./rule.ts";
+import { selfHold } from "./self-hold.ts";
+import { short } from "./short.ts";
+
+/** The one list of rules, gravest cause first: a finding folds under an earlier one that explains it. */
+export const rules: readonly Rule[] = [short, selfHold, backFeed, chatter, openEnd];

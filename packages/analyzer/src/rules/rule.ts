@@ -1,0 +1,64 @@
+import type { Loom } from "@loomproof/netlist";
+import type { Restless } from "../behave/explore.ts";
+import type { Hold } from "../behave/hold.ts";
+import type { Facts, RunFacts } from "../facts/facts.ts";
+
+export type Severity = "danger" | "fault" | "caution" | "note";
+
+/** Least grave first. */
+export const SEVERITIES: readonly Severity[] = ["note", "caution", "fault", "danger"];
+export const isGraver = (a: Severity, b: Severity): boolean => SEVERITIES.indexOf(a) > SEVERITIES.indexOf(b);
+
+/** A number that a finding rests on. */
+export interface NumberFact {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly limit?: number | undefined;
+}
+
+/** One sighting of a finding: in one run, in one found state. The same subjects make the same finding. */
+export interface Sighting {
+  readonly subjects: readonly string[];
+  readonly severity: Severity;
+  readonly run: RunFacts | undefined;
+  /** Found state, or undefined for what is wrong in every state or never comes to rest. */
+  readonly at: number | undefined;
+  /** Ends of the thresholds that the history hangs on. */
+  readonly ends: Uint8Array | undefined;
+  /** The move after which nothing comes to rest. */
+  readonly restless?: Restless;
+  readonly where: readonly string[];
+  readonly path: readonly string[];
+  readonly title: string;
+  /** At most two sentences. */
+  readonly text: string;
+  /** One sentence: what to do first. */
+  readonly remedy: string;
+  readonly numbers: readonly NumberFact[];
+  readonly harm: boolean;
+  readonly hold?: Hold;
+}
+
+/** A rule is one small file: a fact about the loom that a careful electrician would want to hear. */
+export interface Rule {
+  readonly id: string;
+  readonly title: string;
+  /** What happens in the vehicle, when, and how bad. */
+  readonly why: string;
+  /** A published source or the mark of the house. */
+  readonly source: string;
+  readonly severities: readonly Severity[];
+  /** What this rule cannot see; said to the user. */
+  readonly blindTo: string;
+  /** At least one faulty loom, one clean, and one with too little given: tests and manual at once. All invented. */
+  readonly examples: readonly RuleExample[];
+  readonly check: (facts: Facts) => Iterable<Sighting>;
+}
+
+export interface RuleExample {
+  readonly title: string;
+  readonly loom: Loom;
+  /** Every finding of this rule, as "severity strength id". */
+  readonly expects: readonly string[];
+}

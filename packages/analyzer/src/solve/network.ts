@@ -1,0 +1,55 @@
+import { COIL_CELSIUS, copperFactor, SUPPLY_12V } from "@loomproof/netlist";
+import type { Circuit, Element } from "../circuit/circuit.ts";
+import { type Piece, piecesOf } from "../circuit/curve.ts";
+import type { Patch } from "../circuit/patch.ts";
+import { emptyFactor, type Factor, type Pattern, patternOf } from "./factor.ts";
+
+/** A circuit with the values of one patch, ready to be solved in any state. */
+export interface Network {
+  readonly circuit: Circuit;
+  readonly pattern: Pattern;
+  readonly factor: Factor;
+  /** Conductance of straight elements in siemens; 0 where a curve stands. */
+  readonly siemens: Float64Array;
+  readonly emf: Float64Array;
+  readonly pieces: readonly (readonly Piece[] | undefined)[];
+  /** Elements that the patch leaves out. */
+  readonly absent: Uint8Array;
+}
+
+const patterns = new WeakMap<Circuit, Pattern>();
+
+/** The values of the circuit under a patch. */
+export function networkOf(circuit: Circuit, patch: Patch): Network {
+  let pattern = patterns.get(circuit);
+  if (pattern === undefined) {
+    pattern = patternOf(
+      circuit.nodes.length,
+      circuit.reference,
+      circuit.elements.map((e) => [e.a, e.b] as const),
+    );
+    patterns.set(circuit, pattern);
+  }
+  const { elements } = circuit;
+  const supply = circuit.fixedSupply ? 1 : SUPPLY_12V.rest[patch.supply] / SUPPLY_12V.rest.usual;
+  const copper = copperFactor(patch.coilCelsius) / copperFactor(COIL_CELSIUS.usual);
+  const absent = new Uint8Array(elements.length);
+  for (const e of patch.open) absent[e] = 1;
+  elements.forEach((e, i) => {
+    if (e.unknown !== undefined && !patch.present.includes(e.unknown)) absent[i] = 1;
+  });
+  return {
+    circuit,
+    pattern,
+    factor: emptyFactor(pattern),
+    siemens: Float64Array.from(elements, (e) =>
+      e.curve === undefined ? 1 / (ohmsOf(e) * (e.copper ? copper : 1)) : 0,
+    ),
+    emf: Float64Array.from(elements, (e) => e.emf * (e.supply ? supply : 1)),
+    pieces: elements.map((e) => (e.curve === undefined ? undefined : piecesOf(e.curve[patch.draw]))),
+    absent,
+  };
+}
+
+/** Nothing in a loom is an ideal short; a value that small is a slip in the file or in a family. */
+const ohmsOf = (e: Element): number => Math.max(e.ohms, 1e-6);

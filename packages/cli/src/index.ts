@@ -1,0 +1,1 @@
+export { reportJsonSchema, reportSchema } from "./json/schema.ts";

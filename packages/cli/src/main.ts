@@ -1,0 +1,77 @@
+import { Argument, Command, Option } from "commander";
+import { CAUTIONS } from "./cautions.ts";
+import { processTerminal } from "./terminal.ts";
+import { VERSION } from "./tool.ts";
+
+const terminal = processTerminal();
+const files = new Argument("<files...>", "loom files, patterns, or - for standard input");
+const file = new Argument("<file>", "a loom file, or - for standard input");
+
+const program = new Command("loomproof")
+  .description("Proves a vehicle's wiring loom before a wire is cut.")
+  .version(VERSION)
+  .showSuggestionAfterError()
+  .exitOverride();
+
+program
+  .command("prove")
+  .description("say what is wrong, where, and what to do")
+  .addArgument(files)
+  .option("--json", "print the report for programs", false)
+  .addOption(
+    new Option("--fail-at <severity>", "exit 1 from this severity on")
+      .choices(["danger", "fault", "caution", "note", "never"])
+      .default("fault"),
+  )
+  .option("--strict", "exit 1 also if not everything could be looked at", false)
+  .action(async (names, options) => {
+    const { prove } = await import("./commands/prove.ts");
+    process.exitCode = await prove(names, options, terminal);
+  });
+
+program
+  .command("behave")
+  .description("show what is on in which situation")
+  .addArgument(file)
+  .option("--json", "print the table for programs", false)
+  .option("--all", "every situation, not only the first 16", false)
+  .action(async (name, options) => {
+    const { behave } = await import("./commands/behave.ts");
+    process.exitCode = await behave(name, options, terminal);
+  });
+
+program
+  .command("draw")
+  .description("draw the loom as SVG, with a finding's path lit")
+  .addArgument(file)
+  .option("--finding <id>", "the finding to show, such as self-hold:K3")
+  .option("--out <svg>", "write to this file instead of standard output")
+  .addOption(new Option("--theme <theme>", "colours").choices(["light", "dark", "paper"]).default("light"))
+  .action(async (name, options) => {
+    const { draw } = await import("./commands/draw.ts");
+    process.exitCode = await draw(name, options, terminal);
+  });
+
+program
+  .command("schema")
+  .description("print the JSON Schema of the loom file or of the report")
+  .addArgument(new Argument("<which>").choices(["loom", "report"]))
+  .action(async (which) => {
+    const { loomJsonSchema } = await import("@loomproof/netlist");
+    const { reportJsonSchema } = await import("./json/schema.ts");
+    terminal.print(JSON.stringify(which === "loom" ? loomJsonSchema() : reportJsonSchema(), null, 1));
+  });
+
+program
+  .command("cautions")
+  .description("what to keep in mind before you trust a result")
+  .action(() => terminal.print(CAUTIONS.map((c, i) => `${i + 1}. ${c}`).join("\n")));
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  // Commander has said what was wrong with the call; its own code for help and version is 0.
+  const code = error instanceof Error && "exitCode" in error ? Number(error.exitCode) : undefined;
+  if (code === undefined) throw error;
+  process.exitCode = code === 0 ? 0 : 2;
+}

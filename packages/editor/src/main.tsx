@@ -1,0 +1,14 @@
+import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
+import "./style/tokens.css";
+import "./style/page.css";
+import { StrictMode } from "react";
+import { createRoot } from "react-dom/client";
+import { App } from "./app.tsx";
+
+const root = document.getElementById("root");
+if (root === null) throw new Error("the page has no root element");
+createRoot(root).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

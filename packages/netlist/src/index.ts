@@ -1,0 +1,40 @@
+export {
+  type Atom,
+  atomsOf,
+  type Condition,
+  type EnginePhase,
+  type Term,
+} from "./parts/condition.ts";
+export type { Harm, Terminal } from "./parts/family.ts";
+export { type FamilyId, type FamilyValues, families, familyIds } from "./parts/families.ts";
+export type { Span } from "./parts/field.ts";
+export { ratedAmps } from "./parts/load-fields.ts";
+export {
+  type DrawPoint,
+  type InsideElement,
+  MODULE_DEFAULTS,
+  type ModuleDefinition,
+  type ModuleState,
+  type Pin,
+  type Rail,
+} from "./parts/module-definition.ts";
+export type { Pair } from "./parts/positions.ts";
+export { protectorOhms } from "./parts/protector.ts";
+export { type Contact, contactsOf, type Suppression, type Winding } from "./parts/relay.ts";
+export { standardJoins } from "./parts/switch.ts";
+export { COPPER_OHM_MM2_PER_M, COPPER_PER_KELVIN, copperFactor, copperOhms } from "./reference/copper.ts";
+export { COIL_CELSIUS, SUPPLY_12V } from "./reference/supply.ts";
+export {
+  naturalOrder,
+  type Part,
+  type PartWith,
+  type ResolvedLoom,
+  readTerminal,
+  resolve,
+  type TerminalRef,
+  terminalText,
+  type Wire,
+  type WorldInput,
+} from "./loom/resolve.ts";
+export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
+export { sketch } from "./loom/sketch.ts";

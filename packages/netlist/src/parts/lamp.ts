@@ -1,0 +1,11 @@
+import { defineFamily, mustWire, wireOrCase } from "./family.ts";
+import { drawFields } from "./load-fields.ts";
+
+export const lamp = defineFamily({
+  title: "Lamp",
+  summary: "A filament lamp. Its current falls far less than its voltage.",
+  kinds: ["filament", "indicator"],
+  fields: { ...drawFields },
+  harm: () => "none",
+  terminals: () => [mustWire("a", "one end"), wireOrCase("b", "other end")],
+});

@@ -1,0 +1,13 @@
+import { defineFamily, mustWire } from "./family.ts";
+import { FROM_MEMORY, quantity } from "./field.ts";
+
+export const resistor = defineFamily({
+  title: "Resistor",
+  summary: "A resistor in series with something, or from a wire to feed or ground.",
+  kinds: ["resistor"],
+  fields: {
+    ohms: quantity("ohms", 1000, { says: "resistance", standard: "1 kohm, shown as assumed", source: FROM_MEMORY }),
+  },
+  harm: () => "none",
+  terminals: () => [mustWire("a", "one end"), mustWire("b", "other end")],
+});

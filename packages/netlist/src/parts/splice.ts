@@ -1,0 +1,10 @@
+import { defineFamily, mustWire } from "./family.ts";
+
+export const splice = defineFamily({
+  title: "Splice",
+  summary: "Wires joined to each other: crimp, solder, bus bar or stud.",
+  kinds: ["splice", "stud"],
+  fields: {},
+  harm: () => "none",
+  terminals: () => [mustWire("1", "joint")],
+});

@@ -1,0 +1,58 @@
+// One door for every command of package.json. What is missing is installed first.
+import { setup } from "./setup.mjs";
+import { step } from "./step.mjs";
+
+const DEMO = "fuel-feed";
+const what = process.argv[2] ?? "";
+
+/** @type {Readonly<Record<string, () => void | Promise<void>>>} */
+const commands = {
+  setup: () => {},
+  build: async () => (await import("./build.mjs")).build(),
+  check: async () => (await import("./check.mjs")).check(),
+  start: async () => {
+    (await import("./build.mjs")).build();
+    console.log();
+    step(`findings of the demo loom`, process.execPath, [
+      "bin/loomproof.mjs",
+      "prove",
+      `examples/${DEMO}.loom.json`,
+      "--fail-at",
+      "never",
+    ]);
+    const { serve } = await import("./serve.mjs");
+    console.log(`\nThe page: ${await serve()}#loom=${DEMO}\nCtrl-C ends it.`);
+  },
+  test: async () => {
+    const { findBrowser } = await import("./find-browser.mjs");
+    let browser = "";
+    try {
+      browser = findBrowser();
+    } catch (error) {
+      console.error(error instanceof Error ? error.message : error);
+      process.exit(1);
+    }
+    (await import("./check.mjs")).check();
+    (await import("./build.mjs")).build();
+    (await import("./tests.mjs")).runTests(browser);
+  },
+  cases: () => {
+    process.exitCode = step(
+      "cases",
+      process.execPath,
+      ["--import", "tsx", "test/cases/score.ts", ...process.argv.slice(3)],
+      { mayFail: true },
+    );
+  },
+  bench: () => {
+    step("bench", process.execPath, ["--import", "tsx", "test/bench/bench.ts"]);
+  },
+};
+
+const command = Object.hasOwn(commands, what) ? commands[what] : undefined;
+if (command === undefined) {
+  console.error(`Commands: ${Object.keys(commands).join(", ")}.`);
+  process.exit(2);
+}
+setup();
+await command();

@@ -1,0 +1,101 @@
+// Which circuits the rules of today must judge, and what each of the others waits for.
+
+/** Rules that are built. */
+export const RULES_OF_TODAY = ["self-hold", "back-feed", "short", "open-end"] as const;
+export type RuleOfToday = (typeof RULES_OF_TODAY)[number];
+
+interface CoveredFault {
+  readonly id: string;
+  /** The rule that must speak, by its definition. */
+  readonly rule: RuleOfToday;
+  readonly why: string;
+}
+
+/** Faulted circuits in which a rule of today must speak at the place of the fault. */
+export const coveredFaults: readonly CoveredFault[] = [
+  { id: "C01F", rule: "self-hold", why: "PR feeds the controller that holds PR" },
+  { id: "C02F", rule: "self-hold", why: "caught: K3 falls to 87a 10 ms before PR would open" },
+  { id: "C06F", rule: "self-hold", why: "leak: 6.8 V through the lamp hold IR, too little to pull it in" },
+  { id: "C08F", rule: "self-hold", why: "leak: IR held through the charge lamp by a spinning alternator" },
+  { id: "C12F", rule: "back-feed", why: "body diode of the output wakes the module from a turning fan" },
+  { id: "C14F", rule: "self-hold", why: "leak: PR held through the clamp diode of a dead controller" },
+  { id: "C16F", rule: "back-feed", why: "body diode carries the override to the module and every other output" },
+  { id: "C19F", rule: "back-feed", why: "clamp diode of the unpowered controller pulls RF in" },
+  { id: "C20F", rule: "back-feed", why: "pull-down of the unpowered controller turns the solid-state relay on" },
+  { id: "C48F", rule: "short", why: "the reversed diode joins 86 to 85" },
+  { id: "C64F", rule: "short", why: "ACC of the key is wired to the body" },
+  { id: "C95F", rule: "short", why: "the 5 V supply is wired to the sensor ground" },
+];
+
+interface WaitingFault {
+  readonly id: string;
+  /** Rules that would find it. */
+  readonly rules: readonly string[];
+  readonly why: string;
+}
+
+/** Faulted circuits that no rule of today is meant to find. */
+export const waitingFaults: readonly WaitingFault[] = [
+  { id: "C04F", rules: ["release-overlap"], why: "the short exists only while the relays change over" },
+  { id: "C05F", rules: ["chatter"], why: "the coil opens its own feed" },
+  { id: "C10F", rules: ["guard-bypassed", "runs-on"], why: "the alternator is behind the isolator" },
+  { id: "C11F", rules: ["guard-bypassed"], why: "the module is fed ahead of the isolator" },
+  { id: "C17F", rules: ["conflict"], why: "either output asks for both loads: by feed alone a wanted 'either'" },
+  { id: "C22F", rules: ["sneak-path"], why: "the heater is fed through a lamp only, no stray and no gate backwards" },
+  { id: "C24F", rules: ["chatter"], why: "it never comes to rest, so there is no state to judge" },
+  {
+    id: "C25F",
+    rules: ["back-feed"],
+    why: "both sides of the turn lever are three gates from the battery: neither way is uphill",
+  },
+  { id: "C28F", rules: ["sneak-path"], why: "lamps find their return through lamps only" },
+  { id: "C29F", rules: ["sneak-path", "ground-offset"], why: "every load is asked for; the return is a thin wire" },
+  { id: "C31F", rules: ["ground-offset"], why: "a sensor shares a return with a fan" },
+  { id: "C32F", rules: ["ground-offset"], why: "a second return runs through the controller" },
+  { id: "C34F", rules: ["wrong-side"], why: "a low-side output on a load that sits on ground" },
+  { id: "C36F", rules: ["wrong-side"], why: "battery on an input that wants ground" },
+  {
+    id: "C40F",
+    rules: ["conflict", "key-off-drain"],
+    why: "no memory: the second battery feeds the coil from the moment it is connected",
+  },
+  { id: "C41F", rules: ["conflict"], why: "two batteries crank together" },
+  { id: "C42F", rules: ["wrong-voltage"], why: "12 V coil on 24 V" },
+  { id: "C43F", rules: ["wrong-voltage"], why: "12 V load on half of a 24 V pair" },
+  { id: "C44F", rules: ["crank-drop"], why: "accessory contact opens while cranking" },
+  { id: "C45F", rules: ["crank-drop"], why: "gap between run and crank" },
+  { id: "C50F", rules: ["reversed", "unreachable"], why: "series diode blocks the coil" },
+  { id: "C51F", rules: ["no-suppression"], why: "nothing across the coil" },
+  { id: "C52F", rules: ["no-suppression"], why: "the resistor lets 112 V through" },
+  { id: "C53F", rules: ["contact-overload"], why: "27 A on a rest contact for 20 A" },
+  { id: "C55F", rules: ["fuse-too-big"], why: "30 A fuse on 0.75 mm2" },
+  { id: "C56F", rules: ["unfused"], why: "branch off the battery with no fuse" },
+  { id: "C57F", rules: ["unfused"], why: "fuse at the far end" },
+  { id: "C58F", rules: ["conflict", "fuse-too-big"], why: "two fuses feed one wire" },
+  { id: "C59F", rules: ["fuse-too-small"], why: "17 A on a 15 A fuse" },
+  { id: "C60F", rules: ["volt-drop"], why: "2.3 V lost in wire and ground" },
+  { id: "C61F", rules: ["volt-drop"], why: "thin starter cable" },
+  { id: "C66F", rules: ["unreachable", "pin-mix-up"], why: "the coil is never fed" },
+  { id: "C68F", rules: ["pin-mix-up"], why: "throttle tracks exchanged" },
+  { id: "C70F", rules: ["effects of single faults"], why: "one open wire takes both channels" },
+  { id: "C71F", rules: ["reversed", "pin-mix-up"], why: "sensor leads exchanged" },
+  { id: "C73F", rules: ["level"], why: "12 V on a 5 V input" },
+  { id: "C74F", rules: ["level", "conflict"], why: "gauge current lifts the sensor" },
+  { id: "C75F", rules: ["termination"], why: "three terminators" },
+  { id: "C77F", rules: ["pin-mix-up"], why: "bus wires exchanged" },
+  { id: "C78F", rules: ["key-off-drain"], why: "coil fed all the time, and asked for" },
+  { id: "C79F", rules: ["key-off-drain"], why: "leaking rectifier" },
+  { id: "C81F", rules: ["guard-bypassed"], why: "second button ahead of the clutch switch" },
+  {
+    id: "C83F",
+    rules: ["back-feed"],
+    why: "both sides of the dip switch are three gates from the battery: neither way is uphill",
+  },
+  { id: "C87F", rules: ["unfused"], why: "charge lead without a fuse" },
+  { id: "C90F", rules: ["effects of single faults"], why: "battery connected backwards" },
+  { id: "C92F", rules: ["unreachable"], why: "the change-over relay is never driven" },
+  { id: "C94F", rules: ["volt-drop"], why: "sense wire on a loaded wire" },
+  { id: "C96F", rules: ["effects of single faults"], why: "welded contact" },
+  { id: "C98F", rules: ["guard-bypassed"], why: "kill switches in series" },
+  { id: "C102F", rules: ["release-overlap", "race"], why: "right by 7 ms: no hold with these times" },
+];

@@ -1,0 +1,35 @@
+import { spawnSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+
+export const root = fileURLToPath(new URL("../../", import.meta.url));
+const bin = `${root}bin/loomproof.mjs`;
+const peak = `${root}test/cli/peak.cjs`;
+
+export interface Ran {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+  readonly seconds: number;
+  /** Largest memory of the process, MB. */
+  readonly megabytes: number;
+}
+
+/** The terminal tool as a process, run from the repository's root. */
+export function loomproof(args: readonly string[], input: string | Buffer = ""): Ran {
+  const started = performance.now();
+  const ran = spawnSync(process.execPath, ["--require", peak, bin, ...args], {
+    cwd: root,
+    input,
+    encoding: "utf8",
+    maxBuffer: 64_000_000,
+    env: { ...process.env, NODE_OPTIONS: "", NO_COLOR: "1" },
+  });
+  const told = /\npeak (\d+) kB\n/.exec(ran.stderr);
+  return {
+    code: ran.status,
+    out: ran.stdout,
+    err: ran.stderr.replace(/\npeak \d+ kB\n/, ""),
+    seconds: (performance.now() - started) / 1000,
+    megabytes: Number(told?.[1] ?? Number.NaN) / 1024,
+  };
+}
