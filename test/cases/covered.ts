@@ -1,7 +1,15 @@
 // Which circuits the rules of today must judge, and what each of the others waits for.
 
 /** Rules that are built. */
-export const RULES_OF_TODAY = ["self-hold", "back-feed", "short", "open-end"] as const;
+export const RULES_OF_TODAY = [
+  "self-hold",
+  "back-feed",
+  "sneak-path",
+  "chatter",
+  "short",
+  "open-end",
+  "unreachable",
+] as const;
 export type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 
 interface CoveredFault {

@@ -38,3 +38,4 @@ export {
 } from "./loom/resolve.ts";
 export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
 export { sketch } from "./loom/sketch.ts";
+export { ampacity } from "./reference/ampacity.ts";

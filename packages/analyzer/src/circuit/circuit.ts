@@ -66,6 +66,8 @@ export interface Element {
   readonly copper: boolean;
   /** Supply that follows the corners of the system. */
   readonly supply: boolean;
+  /** A fuse or link: opens when the current is too large. */
+  readonly protects: boolean;
   /** Set when the element exists only if this unknown pin is so. */
   readonly unknown: string | undefined;
   readonly owner: Owner;
@@ -163,9 +165,21 @@ export interface Circuit {
   readonly unknowns: readonly Unknown[];
   /** Elements of each wire and of each relay's contacts, for patches. */
   readonly wireElement: ReadonlyMap<string, number>;
+  readonly wires: readonly WireFact[];
   readonly contactsOf: ReadonlyMap<string, readonly number[]>;
   /** Terminals that must be wired and are not, and joints with one wire. */
   readonly openEnds: readonly OpenEnd[];
+}
+
+/** What the loom says of a wire besides its resistance. */
+export interface WireFact {
+  readonly id: string;
+  readonly element: number;
+  readonly lengthM: number;
+  readonly areaMm2: number | undefined;
+  readonly isSleeved: boolean;
+  readonly ratedAmps: number | undefined;
+  readonly unfusedBecause: string | undefined;
 }
 
 export interface Unknown {

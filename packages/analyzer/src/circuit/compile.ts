@@ -52,9 +52,19 @@ export function compileResolved(loom: ResolvedLoom): Circuit {
       ohms: wire.ohms,
     });
   }
+  const wires = loom.wires.map((w) => ({
+    id: w.id,
+    element: draft.wireElement.get(w.id) ?? -1,
+    lengthM: w.lengthM,
+    areaMm2: w.areaMm2,
+    isSleeved: w.cover === "sleeved",
+    ratedAmps: w.rated,
+    unfusedBecause: w.unfusedBecause,
+  }));
   const reference = loom.reference ?? firstBattery(loom);
   return {
     ...draft,
+    wires,
     reference: reference === undefined ? 0 : nodeAt(draft, terminalText(reference)),
     never: loom.never.map((set) => neverSet(set, draft.inputs)).filter((set) => set.length > 0),
     systemVolts: loom.systemVolts,

@@ -33,6 +33,7 @@ interface ElementSpec {
   readonly series?: boolean;
   readonly copper?: boolean;
   readonly supply?: boolean;
+  readonly protects?: boolean;
   readonly unknown?: string | undefined;
   readonly owner?: Owner;
 }
@@ -144,6 +145,7 @@ export class Door {
         series: spec.series ?? false,
         copper: spec.copper ?? false,
         supply: spec.supply ?? false,
+        protects: spec.protects ?? false,
         unknown: spec.unknown,
         owner: spec.owner ?? { kind: "part", id: this.part, from: spec.from, to: spec.to, says: spec.says },
       }) - 1
@@ -171,6 +173,11 @@ export class Door {
   /** Something that opens and closes: fuse, contact, blade. */
   gate(spec: Between & { readonly ohms: number }): number {
     return this.#put({ ...spec, class: "gate" });
+  }
+
+  /** A fuse or link: a gate that nothing but too large a current moves. */
+  protector(spec: Between & { readonly ohms: number }): number {
+    return this.#put({ ...spec, class: "gate", protects: true });
   }
 
   /** A discrete diode: a gate in its direction. */

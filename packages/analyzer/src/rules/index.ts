@@ -4,6 +4,9 @@ import { openEnd } from "./open-end.ts";
 import type { Rule } from "./rule.ts";
 import { selfHold } from "./self-hold.ts";
 import { short } from "./short.ts";
+import { sneakPath } from "./sneak-path.ts";
+import { unfused } from "./unfused.ts";
+import { unreachable } from "./unreachable.ts";
 
 /** The one list of rules, gravest cause first: a finding folds under an earlier one that explains it. */
-export const rules: readonly Rule[] = [short, selfHold, backFeed, chatter, openEnd];
+export const rules: readonly Rule[] = [short, selfHold, backFeed, sneakPath, chatter, unfused, openEnd, unreachable];

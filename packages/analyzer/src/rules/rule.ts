@@ -1,6 +1,7 @@
 import type { Loom } from "@loomproof/netlist";
 import type { Restless } from "../behave/explore.ts";
 import type { Hold } from "../behave/hold.ts";
+import type { On } from "../behave/loads.ts";
 import type { Facts, RunFacts } from "../facts/facts.ts";
 
 export type Severity = "danger" | "fault" | "caution" | "note";
@@ -8,6 +9,10 @@ export type Severity = "danger" | "fault" | "caution" | "note";
 /** Least grave first. */
 export const SEVERITIES: readonly Severity[] = ["note", "caution", "fault", "danger"];
 export const isGraver = (a: Severity, b: Severity): boolean => SEVERITIES.indexOf(a) > SEVERITIES.indexOf(b);
+
+/** Something on unasked: half-on is a caution; on, it depends on what it can do. */
+export const severityOfUnasked = (on: On, harm: boolean): Severity =>
+  on === "partly" ? "caution" : harm ? "danger" : "fault";
 
 /** A number that a finding rests on. */
 export interface NumberFact {

@@ -27,7 +27,7 @@ describe.each(rules)("$id", (rule) => {
     expect(rule.id).toMatch(/^[a-z]+(-[a-z]+)*$/);
     for (const words of [rule.title, rule.why, rule.blindTo, rule.source]) expect(words.length).toBeGreaterThan(10);
     expect(rule.examples.some((e) => e.expects.length > 0)).toBe(true);
-    expect(rule.examples.some((e) => e.expects.length === 0)).toBe(true);
+    expect(rule.examples.some((e) => e.expects.every((line) => line.startsWith("note")))).toBe(true);
     for (const { expects } of rule.examples)
       for (const line of expects) expect(rule.severities).toContain(line.split(" ")[0]);
   });

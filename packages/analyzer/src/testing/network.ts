@@ -24,7 +24,15 @@ export function circuitOf(elements: readonly TestElement[]): Circuit {
     else if (e.kind === "diode") door.diode({ ...between, curve: plainDiode(e.drop, e.ohms) });
     else door.load({ ...between, curve: e.curve }, undefined);
   }
-  return { ...draft, reference: nodeAt(draft, name(0)), never: [], systemVolts: 12, fixedSupply: true, openEnds: [] };
+  return {
+    ...draft,
+    wires: [],
+    reference: nodeAt(draft, name(0)),
+    never: [],
+    systemVolts: 12,
+    fixedSupply: true,
+    openEnds: [],
+  };
 }
 
 /** Volts of node `n`. */

@@ -42,7 +42,9 @@ function findingText(f: Finding, byId: ReadonlyMap<string, Finding>, paint: Pain
   const lines = [
     `${paint.severity(f.severity)}${" ".repeat(9 - f.severity.length)}${paint.bold(`${strength}${f.title}`)}  ${paint.dim(f.id)}`,
   ];
-  const say = (text: string) => lines.push(wrap(text, INDENT, WIDTH));
+  const say = (text: string): void => {
+    lines.push(wrap(text, INDENT, WIDTH));
+  };
   say(f.text);
   if (f.unknown !== undefined) say(`Only ${f.unknown}. Measure that pin.`);
   else if (f.strength === "possible") say(`Seen ${cornerWords(f.runs)}, and it depends on the make of the relay.`);
@@ -56,9 +58,8 @@ function findingText(f: Finding, byId: ReadonlyMap<string, Finding>, paint: Pain
   }
   if (f.moves.length > 0) {
     say("How it gets there:");
-    f.moves.forEach((m, i) =>
-      say(`${i + 1}. ${moveWords(m.set)}: ${m.then.length === 0 ? "nothing moves" : m.then.join(", ")}.`),
-    );
+    for (const [i, m] of f.moves.entries())
+      say(`${i + 1}. ${moveWords(m.set)}: ${m.then.length === 0 ? "nothing moves" : m.then.join(", ")}.`);
   }
   if (f.path.length > 1)
     say(`Path: ${f.path.map((t) => (f.volts[t] === undefined ? t : `${t} ${f.volts[t]?.toFixed(1)} V`)).join(" > ")}`);

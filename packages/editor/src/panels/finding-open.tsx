@@ -41,9 +41,8 @@ export function FindingOpen({ finding, report, close }: Props) {
         <section>
           <h4>How it gets there</h4>
           <ol className="moves">
-            {finding.moves.map((m, i) => (
-              // The story is a fixed list: places in it are its keys.
-              <li key={`${i}-${Object.entries(m.set).join()}`}>
+            {storyOf(finding).map(({ key, ...m }) => (
+              <li key={key}>
                 <strong>{moveWords(m.set)}</strong>
                 {m.then.length > 0 && `: ${m.then.join(", ")}`}
               </li>
@@ -100,6 +99,15 @@ function Chips({ cuts }: { readonly cuts: readonly CutSeen[] }) {
       ))}
     </ul>
   );
+}
+
+/** The moves with keys of their own: a move is known by all that came before it. */
+function storyOf({ moves }: Finding) {
+  let key = "";
+  return moves.map((m) => {
+    key += `/${Object.entries(m.set).join()}`;
+    return { ...m, key };
+  });
 }
 
 function moveWords(set: Readonly<Record<string, string>>): string {

@@ -44,6 +44,11 @@ export interface Wire {
   /** At 20 °C, with a floor of 0.1 mΩ: a wire is never an ideal short. */
   readonly ohms: number;
   readonly colour: string | undefined;
+  readonly cover: "sleeved" | "bare" | "screened" | "twisted" | undefined;
+  /** Continuous current that the owner gives, A. */
+  readonly rated: number | undefined;
+  /** Why the owner leaves it without a fuse. */
+  readonly unfusedBecause: string | undefined;
 }
 
 /** What people and weather move besides switches. */
@@ -140,6 +145,9 @@ function resolveWire(raw: WireText, lengthUnknownM: number): Wire {
     lengthAssumed: given === undefined,
     ohms: Math.max(ohms, LEAST_WIRE_OHMS),
     colour: raw.colour,
+    cover: raw.cover,
+    rated: raw.rated === undefined ? undefined : quantityValue(raw.rated, "amps"),
+    unfusedBecause: raw.unfusedBecause,
   };
 }
 

@@ -1,0 +1,83 @@
+import { reached } from "../behave/feed.ts";
+import type { On } from "../behave/loads.ts";
+import type { Circuit, Element, Load } from "../circuit/circuit.ts";
+import type { RunFacts } from "../facts/facts.ts";
+import { namedLoad } from "../facts/words.ts";
+import { unreachableExamples } from "./examples/unreachable.ts";
+import type { Rule, Sighting } from "./rule.ts";
+
+export const unreachable: Rule = {
+  id: "unreachable",
+  title: "Something never comes on",
+  why:
+    "No position of any switch, in any order, turns it on: its coil gets too few volts, its drive is missing, a diode " +
+    "blocks it, or two coils share one feed in series.",
+  source: "common practice, no source",
+  severities: ["fault"],
+  blindTo: "loads that a module switches by logic which the loom does not tell, and inputs that the loom leaves out",
+  examples: unreachableExamples,
+  *check(facts) {
+    const open = new Set(facts.circuit.openEnds.map((e) => e.part));
+    // A part with a terminal in the air is told as that.
+    for (const run of facts.runs)
+      for (const { load, best } of bestOf(run))
+        if (best !== "on" && !open.has(load.part) && !hangsOnLogic(facts.circuit, load))
+          yield sightingOf(run, load, best);
+  },
+};
+
+interface Best {
+  readonly load: Load;
+  readonly best: On;
+}
+
+/** The most that each relay and load ever does. Electronics are left out: what they do is their own affair. */
+function bestOf(run: RunFacts): readonly Best[] {
+  const best = new Map<string, Best>();
+  const order: readonly On[] = ["off", "partly", "on"];
+  for (let at = 0; at < run.reachable.found.length; at++)
+    for (const { load, on } of run.loadsAt(at)) {
+      if (load.family === "module") continue;
+      const known = best.get(load.part);
+      if (known === undefined || order.indexOf(on) > order.indexOf(known.best)) best.set(load.part, { load, best: on });
+    }
+  return [...best.values()].filter((b) => !(b.load.lowIsMeant && b.best === "partly"));
+}
+
+/** Joined to feed and return only through outputs of electronics: whether those ever act is not for the loom to tell. */
+function hangsOnLogic(circuit: Circuit, load: Load): boolean {
+  const isJoined = (closed: Uint8Array) => {
+    const [feed, back] = [reached(circuit, closed, "feed"), reached(circuit, closed, "return")];
+    const e = circuit.elements[load.element] as Element;
+    return (feed[e.a] === 1 && back[e.b] === 1) || (feed[e.b] === 1 && back[e.a] === 1);
+  };
+  const all = new Uint8Array(circuit.elements.length).fill(1);
+  return isJoined(all) && !isJoined(all.map((_, i) => (isOutput(circuit, circuit.elements[i] as Element) ? 0 : 1)));
+}
+
+const isOutput = (circuit: Circuit, e: Element): boolean =>
+  e.closed
+    .flat()
+    .some((set) => set.literals.some((l) => l.kind === "latch" && circuit.latches[l.latch]?.kind !== "armature"));
+
+function sightingOf(run: RunFacts, load: Load, best: On): Sighting {
+  const isRelay = load.judge.kind === "latch";
+  return {
+    subjects: [load.part],
+    severity: "fault",
+    run,
+    at: undefined,
+    // It holds whatever the relays are: no history leads to it.
+    ends: new Uint8Array(),
+    where: [load.part],
+    path: [],
+    title: `${namedLoad(load)} never ${isRelay ? "comes in" : "comes on"}`,
+    text:
+      best === "partly"
+        ? "In no position of any switch does it get enough volts to work; at best it is half on."
+        : "No position of any switch, in any order, feeds it.",
+    remedy: `Follow its feed and its return from ${load.part} back to the battery; one of them is never closed.`,
+    numbers: [],
+    harm: false,
+  };
+}
