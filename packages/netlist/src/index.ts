@@ -29,13 +29,13 @@ export {
   type Part,
   type PartWith,
   type ResolvedLoom,
-  readTerminal,
   resolve,
-  type TerminalRef,
-  terminalText,
   type Wire,
   type WorldInput,
 } from "./loom/resolve.ts";
 export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
+export { type Parsed, parse } from "./loom/parse.ts";
+export type { Problem } from "./loom/problem.ts";
+export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
 export { sketch } from "./loom/sketch.ts";
 export { ampacity } from "./reference/ampacity.ts";

@@ -2,8 +2,8 @@ import type { Circuit, Element } from "../circuit/circuit.ts";
 
 /**
  * Designed feed and return. The level of a node is the fewest gates between it and a feed pole, with everything closed.
- * A gate looks from its lower to its higher end if the higher end has its level only through this gate; crossing it the
- * other way is uphill. In a state a node has its designed feed if it is reached from a feed pole through conductors and
+ * A gate looks from its lower to its higher end if the higher end has its level only through this gate (else see
+ * `findHigherEnd`); crossing it the other way is uphill. In a state a node has its designed feed if it is reached from a feed pole through conductors and
  * gates that are closed then, never uphill. Return likewise, from the return poles.
  *
  * Why "only through this gate": a net with two feeds of different lengths (a dash switch, and a relay behind two
@@ -122,11 +122,43 @@ function findHigherEnd(circuit: Circuit, element: number, way: Way): End {
   const level = levelsOf(circuit)[way];
   const [a, b] = [level[e.a] ?? UNREACHED, level[e.b] ?? UNREACHED];
   if (Math.max(a, b) >= UNREACHED) return "none";
-  if (a !== b && (levelsBy(circuit, way, element)[a > b ? e.a : e.b] ?? 0) > Math.max(a, b)) return a > b ? "a" : "b";
-  // Both sides are fed some other way: a contact with several throws looks from its common terminal to them.
+  const without = levelsBy(circuit, way, element);
+  const [aAlone, bAlone] = [without[e.a] ?? UNREACHED, without[e.b] ?? UNREACHED];
+  if (a !== b && (a > b ? aAlone : bAlone) > Math.max(a, b)) return a > b ? "a" : "b";
+  // Both sides are fed some other way too. One of several throws looks from the common terminal to them.
   const common = commonEnd(circuit, e);
   if (common === "a") return b >= a ? "b" : "none";
-  return common === "b" && a >= b ? "a" : "none";
+  if (common === "b") return a >= b ? "a" : "none";
+  // Any other contact looks towards the net that is farther from the poles without it, if that is also the one where
+  // a load hangs: a rail feeds a lamp, not a lamp a rail. Where the two signs disagree nothing is claimed.
+  if (way === "return" || aAlone === bAlone) return "none";
+  const far = aAlone > bAlone ? "a" : "b";
+  return hasLoad(circuit, e[far]) && !hasLoad(circuit, far === "a" ? e.b : e.a) ? far : "none";
+}
+
+const loaded = new WeakMap<Circuit, ReadonlySet<number>>();
+
+/** Whether a load other than a coil hangs on the net of this node. */
+function hasLoad(circuit: Circuit, node: number): boolean {
+  let nodes = loaded.get(circuit);
+  if (nodes === undefined) {
+    const seen = new Set<number>();
+    const open = circuit.loads.flatMap((l) => {
+      const e = circuit.elements[l.element] as Element;
+      return l.judge.kind === "latch" ? [] : [e.a, e.b];
+    });
+    for (let n = open.pop(); n !== undefined; n = open.pop()) {
+      if (seen.has(n)) continue;
+      seen.add(n);
+      for (const i of elementsAt(circuit)[n] ?? []) {
+        const e = circuit.elements[i] as Element;
+        if (e.class === "conductor" && !e.series) open.push(e.a === n ? e.b : e.a);
+      }
+    }
+    nodes = seen;
+    loaded.set(circuit, nodes);
+  }
+  return nodes.has(node);
 }
 
 /** The end that other contacts of the same part share. */

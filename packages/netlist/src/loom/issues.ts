@@ -9,18 +9,25 @@ type Issue = z.core.$ZodIssue;
 
 // What zod says about a value, as troubles for a person.
 
-/** Every trouble of the file as a loom, in the order in which zod finds them. */
-export const troublesOf = (root: unknown, issues: readonly Issue[]): Trouble[] => issues.flatMap((i) => troubles(root, i, []));
+/** Troubles of the value at a path, in the order in which zod finds them, not many more than `most`. */
+export function troublesOf(root: unknown, issues: readonly Issue[], at: Path, most: number): Trouble[] {
+  const list: Trouble[] = [];
+  for (const issue of issues) {
+    if (list.length >= most) break;
+    list.push(...troubles(root, issue, at, most - list.length));
+  }
+  return list;
+}
 
-function troubles(root: unknown, issue: Issue, above: Path): Trouble[] {
+function troubles(root: unknown, issue: Issue, above: Path, most: number): Trouble[] {
   const path = [...above, ...issue.path.map((s) => (typeof s === "number" ? s : String(s)))];
   const value = valueAt(root, path);
   switch (issue.code) {
     case "unrecognized_keys":
-      return issue.keys.map((key) => unknownKey(root, path, key));
+      return issue.keys.slice(0, most).map((key) => unknownKey(root, path, key));
     case "invalid_union":
       if (path.at(-1) === "is" && path.length === 3) return [unknownFamily(root, path)];
-      return union(root, issue.errors, path);
+      return union(root, issue.errors, path, most);
     case "invalid_type":
       return value === undefined ? [missing(root, path)] : [mustBe(root, path, wanted(root, path, issue.expected))];
     case "invalid_value":
@@ -108,7 +115,7 @@ function badKey(root: unknown, path: Path, issue: Issue | undefined): Trouble {
 }
 
 /** Of several shapes, speak about the one that was probably meant. */
-function union(root: unknown, errors: readonly (readonly Issue[])[], path: Path): Trouble[] {
+function union(root: unknown, errors: readonly (readonly Issue[])[], path: Path, most: number): Trouble[] {
   const value = valueAt(root, path);
   if (value === undefined) return [missing(root, path)];
   const isOtherType = (issues: readonly Issue[]) =>
@@ -121,7 +128,7 @@ function union(root: unknown, errors: readonly (readonly Issue[])[], path: Path)
   const words = close.flatMap(([i]) => (i?.code === "invalid_value" && String(i.path) === String(first?.path) ? i.values : []));
   if (first?.code === "invalid_value" && words.length > first.values.length)
     return [oneOf(root, [...path, ...first.path.map(String)], words)];
-  return best.flatMap((i) => troubles(root, i, path));
+  return troublesOf(root, best, path, most);
 }
 
 const rootWords = (errors: readonly (readonly Issue[])[]): string[] => [

@@ -6,6 +6,8 @@ export interface Place {
   readonly column: number;
 }
 
+export const placeText = ({ line, column }: Place): string => `line ${line}, column ${column}`;
+
 interface Members {
   readonly keys: string[] | undefined;
   /** Of a list: where each value begins. Of a group: where each key and each value begins, in turn. */

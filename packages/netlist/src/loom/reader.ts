@@ -1,4 +1,4 @@
-import { Places } from "./places.ts";
+import { Places, placeText } from "./places.ts";
 import { type Problem, pathText, quoted } from "./problem.ts";
 
 // JSON that keeps the place of everything in it. Stricter than the standard where a slip would go unseen: a key twice,
@@ -7,6 +7,8 @@ import { type Problem, pathText, quoted } from "./problem.ts";
 export interface ReadLimits {
   readonly depth: number;
   readonly values: number;
+  /** Most members of any one list or group. */
+  readonly members: number;
   /** Most items in the lists that stand at the top of the file, by name. */
   readonly items: ReadonlyMap<string, number>;
 }
@@ -72,8 +74,7 @@ class Reader {
 
   private value(depth: number): unknown {
     const { limits } = this;
-    if (++this.values > limits.values)
-      this.stop("more values than fit", `at most ${limits.values} values`, `The file holds more than ${limits.values} values; no loom needs so many.`);
+    if (++this.values > limits.values) this.tooMany(limits.values, "values");
     const c = this.text[this.at];
     if (c === '"') return this.string();
     if (c !== "{" && c !== "[") return this.word();
@@ -85,7 +86,8 @@ class Reader {
   private group(depth: number): unknown {
     const out = Object.create(null) as Record<string, unknown>;
     this.places.addGroup(out);
-    for (let first = true; this.more("}", first); first = false) {
+    for (let count = 0; this.more("}", count === 0); count++) {
+      if (count >= this.limits.members) this.tooMany(this.limits.members, "keys in one group");
       const keyAt = this.at;
       if (this.text[keyAt] !== '"') this.unexpected("a key in double quotes");
       const key = this.string();
@@ -109,17 +111,17 @@ class Reader {
 
   private twice(group: object, key: string, keyAt: number): void {
     const [a, b] = [this.places.place(this.places.keyOffset(group, key)), this.places.place(keyAt)];
-    this.tell(keyAt, `${quoted(key)} again`, "each key once", `The key ${quoted(key)} stands twice: at line ${a.line}, column ${a.column}, and at line ${b.line}, column ${b.column}.`);
+    this.tell(keyAt, `${quoted(key)} again`, "each key once", `The key ${quoted(key)} stands twice: at ${placeText(a)}, and at ${placeText(b)}.`);
   }
 
   private list(depth: number): unknown {
     const out: unknown[] = [];
     const starts: number[] = [];
     this.places.addList(out, starts);
-    const name = String(this.path[0]);
-    const most = this.path.length === 1 ? (this.limits.items.get(name) ?? Infinity) : Infinity;
-    for (let first = true; this.more("]", first); first = false) {
-      if (out.length >= most) this.stop(`more than ${most} ${name}`, `at most ${most} ${name}`, `The file has more than ${most} ${name}; Loomproof takes no more.`);
+    const named = this.path.length === 1 ? this.limits.items.get(String(this.path[0])) : undefined;
+    const most = named ?? this.limits.members;
+    while (this.more("]", out.length === 0)) {
+      if (out.length >= most) this.tooMany(most, named === undefined ? "items in one list" : String(this.path[0]));
       starts.push(this.at);
       this.path.push(out.length);
       out.push(this.value(depth));
@@ -144,6 +146,10 @@ class Reader {
     if (this.text[this.at] !== close) return true;
     this.at = comma;
     this.stop(`a comma before "${close}"`, `"${close}"`, `There is a comma too many before "${close}".`);
+  }
+
+  private tooMany(most: number, things: string): never {
+    this.stop(`more than ${most} ${things}`, `at most ${most} ${things}`, `The file has more than ${most} ${things}; Loomproof takes no more.`);
   }
 
   private string(): string {

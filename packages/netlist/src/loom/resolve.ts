@@ -1,11 +1,11 @@
 import type { Harm, Terminal } from "../parts/family.ts";
-import type { Field } from "../parts/field.ts";
 import { type FamilyId, type FamilyValues, families } from "../parts/families.ts";
-import { moduleTerminals } from "../parts/module.ts";
 import { type ModuleDefinition, readModuleDefinition } from "../parts/module-definition.ts";
 import { copperOhms } from "../reference/copper.ts";
 import { quantityValue } from "../units/quantity.ts";
 import type { Loom, PartText, WireText } from "./schema.ts";
+import { readTerminal, type TerminalRef } from "./terminal-ref.ts";
+import { terminalsOf, valuesOf } from "./terminals.ts";
 
 interface PartOf<K extends FamilyId> {
   readonly id: string;
@@ -27,12 +27,6 @@ export type Part = {
 }[FamilyId];
 
 export type PartWith<K extends FamilyId> = Extract<Part, { family: K }>;
-
-/** One end of a wire. */
-export interface TerminalRef {
-  readonly part: string;
-  readonly terminal: string;
-}
 
 export interface Wire {
   readonly id: string;
@@ -78,14 +72,6 @@ const LEAST_WIRE_OHMS = 1e-4;
 const LENGTH_UNKNOWN_M = 1;
 const SIZE_UNKNOWN_MM2 = 1;
 
-/** `PART.terminal`; a part with one terminal may be named without it. `1` is the terminal of such parts. */
-export function readTerminal(text: string): TerminalRef {
-  const dot = text.indexOf(".");
-  return dot < 0 ? { part: text, terminal: "1" } : { part: text.slice(0, dot), terminal: text.slice(dot + 1) };
-}
-
-export const terminalText = (t: TerminalRef): string => `${t.part}.${t.terminal}`;
-
 /** Plain code-unit order with numbers inside compared as numbers: W2 before W10. */
 export function naturalOrder(a: string, b: string): number {
   const split = (s: string) => s.match(/\d+|\D+/g) ?? [];
@@ -105,18 +91,11 @@ const byId = (a: { readonly id: string }, b: { readonly id: string }) => natural
 
 function resolvePart(raw: PartText, systemVolts: number, definitions: ReadonlyMap<string, ModuleDefinition>): Part {
   const family = families[raw.is];
-  const fields: Readonly<Record<string, Field<unknown>>> = family.fields;
   const kind = raw.kind ?? family.kinds[0];
-  const values: Record<string, unknown> = {};
-  const assumed: string[] = [];
-  for (const [key, field] of Object.entries(fields)) {
-    values[key] = field.read(raw[key] ?? undefined, { systemVolts });
-    if ((raw[key] === undefined || raw[key] === null) && values[key] !== undefined) assumed.push(key);
-  }
+  const { values, assumed } = valuesOf(raw, systemVolts);
   const definition = raw.of === undefined ? undefined : definitions.get(raw.of);
   if (raw.is === "module" && definition === undefined) throw new Error(`module ${raw.id} was not checked: no definition`);
-  const terminals =
-    definition === undefined ? (family.terminals as (v: unknown, k: string) => readonly Terminal[])(values, kind) : moduleTerminals(definition);
+  const terminals = terminalsOf(raw, values, definition);
   return {
     id: raw.id,
     family: raw.is,

@@ -7,8 +7,22 @@ import { moduleDefinitionSchema } from "../parts/module-definition.ts";
 
 export const FORMAT = "loomproof/1";
 
-/** Sizes past which a file is refused at once. */
-export const LIMITS = { bytes: 20_000_000, parts: 20_000, wires: 60_000, depth: 12, values: 2_000_000, text: 4000 } as const;
+/** Sizes past which a file is refused at once. `members` is for any one list or group, `values` for the whole file. */
+export const LIMITS = {
+  bytes: 20_000_000,
+  definitions: 500,
+  parts: 20_000,
+  wires: 60_000,
+  world: 500,
+  intents: 2000,
+  meant: 500,
+  accepted: 5000,
+  remarks: 5000,
+  depth: 12,
+  members: 100_000,
+  values: 2_000_000,
+  text: 4000,
+} as const;
 
 const id = z
   .string()
@@ -151,14 +165,14 @@ export const loomSchema = z.strictObject({
     lengthUnknown: quantityText("metres").optional(),
     note,
   }),
-  definitions: z.array(moduleDefinitionSchema).max(500).default([]),
+  definitions: z.array(moduleDefinitionSchema).max(LIMITS.definitions).default([]),
   parts: z.array(part).max(LIMITS.parts),
   wires: z.array(wire).max(LIMITS.wires),
-  world: z.array(z.union([worldInput, worldNever])).max(500).default([]),
-  intents: z.array(intent).max(2000).default([]),
-  meant: z.array(meant).max(500).default([]),
-  accepted: z.array(accepted).max(5000).default([]),
-  remarks: z.array(remark).max(5000).default([]),
+  world: z.array(z.union([worldInput, worldNever])).max(LIMITS.world).default([]),
+  intents: z.array(intent).max(LIMITS.intents).default([]),
+  meant: z.array(meant).max(LIMITS.meant).default([]),
+  accepted: z.array(accepted).max(LIMITS.accepted).default([]),
+  remarks: z.array(remark).max(LIMITS.remarks).default([]),
   drawing: drawing.optional(),
 });
 

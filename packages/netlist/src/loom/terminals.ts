@@ -1,8 +1,7 @@
 import type { Terminal } from "../parts/family.ts";
 import type { Field } from "../parts/field.ts";
 import { families } from "../parts/families.ts";
-import { pinTerminals } from "../parts/module.ts";
-import type { ModuleDefinitionText } from "../parts/module-definition.ts";
+import { moduleTerminals } from "../parts/module.ts";
 import type { PartText } from "./schema.ts";
 
 /** Values of a part in SI, and the fields that the file leaves to the catalogue. */
@@ -24,9 +23,9 @@ type Terminals = (values: Readonly<Record<string, unknown>>, kind: string) => re
 export function terminalsOf(
   part: PartText,
   values: Readonly<Record<string, unknown>>,
-  definition: Pick<ModuleDefinitionText, "pins"> | undefined,
+  definition: Parameters<typeof moduleTerminals>[0] | undefined,
 ): readonly Terminal[] {
-  if (definition !== undefined) return pinTerminals(definition.pins);
+  if (definition !== undefined) return moduleTerminals(definition);
   const family = families[part.is];
   return (family.terminals as Terminals)(values, part.kind ?? family.kinds[0]);
 }

@@ -1,11 +1,14 @@
 import { defineFamily, type Terminal } from "./family.ts";
-import type { ModuleDefinition } from "./module-definition.ts";
+import type { ModuleDefinitionText } from "./module-definition.ts";
+
+/** What a pin tells of itself, in the file and in memory alike. */
+type PinOutline = Pick<ModuleDefinitionText["pins"][number], "pin" | "name" | "kind">;
 
 /** Terminals of a module: its pins. Only supply and ground must be wired. */
-export const moduleTerminals = (definition: ModuleDefinition): readonly Terminal[] =>
+export const moduleTerminals = (definition: { readonly pins: readonly PinOutline[] }): readonly Terminal[] =>
   definition.pins.map((p) => ({
     name: p.pin,
-    says: p.name,
+    says: p.name ?? p.pin,
     needs: p.kind === "supply" || p.kind === "ground" ? "wire" : "may be open",
   }));
 

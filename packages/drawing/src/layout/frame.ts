@@ -1,0 +1,109 @@
+import type { Box, Graph } from "./graph.ts";
+import { type Columns, pinX } from "./place.ts";
+import type { Rows } from "./rows.ts";
+
+// From columns and rows to places: tops of rows, bars with their dots.
+
+export interface Rect {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+export interface PlacedBox {
+  readonly box: Box;
+  /** Top left corner of the symbol. */
+  readonly x: number;
+  readonly y: number;
+  /** Symbol, ink, label and tails together. */
+  readonly room: Rect;
+}
+
+export interface PlacedBar {
+  readonly id: string;
+  readonly y: number;
+  readonly x0: number;
+  readonly x1: number;
+  /** One dot a wire, by wire id. */
+  readonly dots: ReadonlyMap<string, number>;
+}
+
+export interface Frame {
+  readonly boxes: ReadonlyMap<string, PlacedBox>;
+  readonly bars: ReadonlyMap<string, PlacedBar>;
+}
+
+const BAR_PITCH = 4;
+const DOT_PITCH = 2;
+const TOP = 6;
+
+/** Room of a box at a place: nothing else may stand there. Pins leave upwards and downwards. */
+const roomOf = (box: Box, x: number, y: number): Rect => ({
+  x0: x - box.left - 0.4,
+  y0: y - 0.2,
+  x1: x + box.w + box.right + 0.4,
+  y1: y + box.h + box.bottom + 0.2,
+});
+
+/** @param air units added to every channel, when routing has not found room */
+export function frameOf(graph: Graph, rows: Rows, columns: Columns, air: number): Frame {
+  const count = Math.max(0, ...[...rows.values()].map((r) => Math.floor(r))) + 1;
+  const inRow = (r: number) => [...graph.boxes.values()].filter((b) => b.kind !== "bar" && rows.get(b.id) === r);
+  const barsIn = (r: number) =>
+    [...graph.boxes.values()].filter((b) => b.kind === "bar" && Math.floor(rows.get(b.id) ?? 0) === r);
+  const boxes = new Map<string, PlacedBox>();
+  const barY = new Map<string, number>();
+  let y = TOP;
+  for (let r = 0; r < count; r++) {
+    const row = inRow(r);
+    for (const box of row) {
+      const x = columns.get(box.id) ?? 0;
+      boxes.set(box.id, { box, x, y, room: roomOf(box, x, y) });
+    }
+    const depth = Math.max(0, ...row.map((b) => b.h + b.bottom));
+    const bars = barsIn(r);
+    for (const [i, b] of bars.entries()) barY.set(b.id, Math.round(y + depth + 4 + i * BAR_PITCH));
+    y = Math.ceil(y + depth + 5 + air + density(graph, rows, columns, r) * 1.1 + bars.length * BAR_PITCH);
+  }
+  const bars = new Map([...barY].map(([id, at]) => [id, barOf(graph, columns, id, at)]));
+  return { boxes, bars };
+}
+
+/** Most wires that run side by side between row r and the next. */
+function density(graph: Graph, rows: Rows, columns: Columns, r: number): number {
+  const spans = graph.links.flatMap((l) => {
+    const [a, b] = [graph.boxes.get(l.a.box), graph.boxes.get(l.b.box)];
+    if (a === undefined || b === undefined || a.kind === "bar" || b.kind === "bar") return [];
+    const [ra, rb] = [rows.get(a.id) ?? 0, rows.get(b.id) ?? 0];
+    if (Math.min(ra, rb) > r || Math.max(ra, rb) < r) return [];
+    const [xa, xb] = [pinX(a, columns.get(a.id) ?? 0, l.a.terminal), pinX(b, columns.get(b.id) ?? 0, l.b.terminal)];
+    return xa === xb ? [] : [[Math.min(xa, xb), Math.max(xa, xb)] as const];
+  });
+  let most = 0;
+  for (const [x] of spans) most = Math.max(most, spans.filter(([a, b]) => a <= x && x < b).length);
+  return most;
+}
+
+/** A bar under or over its wires: a dot straight at each, moved aside where two would touch. */
+function barOf(graph: Graph, columns: Columns, id: string, y: number): PlacedBar {
+  const wishes = graph.links
+    .flatMap((l) => {
+      const other = l.a.box === id ? l.b : l.b.box === id ? l.a : undefined;
+      if (other === undefined) return [];
+      const far = graph.boxes.get(other.box);
+      const wish =
+        far === undefined || far.kind === "bar" ? undefined : pinX(far, columns.get(far.id) ?? 0, other.terminal);
+      return [{ wire: l.wire.id, wish }];
+    })
+    .toSorted((p, q) => (p.wish ?? 1e9) - (q.wish ?? 1e9) || (p.wire < q.wire ? -1 : 1));
+  const dots = new Map<string, number>();
+  let last = Number.NEGATIVE_INFINITY;
+  for (const { wire, wish } of wishes) {
+    const at = Math.max(wish ?? (Number.isFinite(last) ? last + DOT_PITCH * 2 : 0), last + DOT_PITCH);
+    dots.set(wire, at);
+    last = at;
+  }
+  const xs = [...dots.values()];
+  return { id, y, x0: Math.min(...xs, last), x1: Math.max(...xs), dots };
+}

@@ -1,0 +1,229 @@
+import { type Part, type ResolvedLoom, terminalText, type Wire } from "@loomproof/netlist";
+import { symbolOf } from "../symbols/index.ts";
+import type { PartSymbol } from "../symbols/symbol.ts";
+import { textWidth } from "../texts/width.ts";
+import { potentialsOf } from "./potentials.ts";
+
+// The loom as what layout places: boxes with pins above and below, bars for splices, wires between. A wire to a ground
+// point is a tail inside the box of the terminal it leaves from; only a terminal with several wires, or one that faces
+// up, gets a ground mark of its own.
+
+/** What joins a pin to a ground point: a wire, or the part's own case. */
+export interface Tail {
+  readonly wire: string | undefined;
+  readonly ground: string;
+}
+
+export interface GraphPin {
+  readonly terminal: string;
+  /** Units from the left edge of the symbol. */
+  x: number;
+  readonly side: "top" | "bottom";
+  readonly named: boolean;
+  /** The wire to a ground point that hangs on this pin, drawn inside the box. */
+  readonly tail: Tail | undefined;
+  /** Whether any wire leaves from it. */
+  readonly wired: boolean;
+}
+
+export interface Box {
+  readonly id: string;
+  readonly kind: "part" | "ground" | "bar";
+  readonly part: Part | undefined;
+  readonly symbol: PartSymbol | undefined;
+  readonly title: string;
+  readonly name: string;
+  readonly pins: GraphPin[];
+  /** Size of the symbol. */
+  w: number;
+  readonly h: number;
+  /** Room around it for ink, label and tails. */
+  readonly left: number;
+  right: number;
+  readonly bottom: number;
+  mirrored: boolean;
+}
+
+export interface Link {
+  readonly wire: Wire;
+  /** Box and terminal of each end; for a bar the terminal is empty. */
+  readonly a: { readonly box: string; readonly terminal: string };
+  readonly b: { readonly box: string; readonly terminal: string };
+}
+
+export interface Graph {
+  readonly boxes: ReadonlyMap<string, Box>;
+  readonly links: readonly Link[];
+}
+
+export const TAIL = 3;
+/** Below a pin with a tail: the tail, the mark and the name. */
+const TAIL_DEPTH = TAIL + 3.4;
+
+export function graphOf(loom: ResolvedLoom): Graph {
+  const potential = potentialsOf(loom);
+  const parts = new Map(loom.parts.map((p) => [p.id, p]));
+  const isGround = (id: string) => parts.get(id)?.family === "ground-point";
+  const count = new Map<string, number>();
+  for (const w of loom.wires)
+    for (const end of [w.from, w.to]) count.set(terminalText(end), (count.get(terminalText(end)) ?? 0) + 1);
+  const drawn = loom.parts.filter((p) => p.family !== "ground-point" && p.family !== "splice");
+  const symbols = new Map<string, PartSymbol>();
+  const sideOf = (part: string, terminal: string) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
+  // Boxes come last: their pins look towards what they meet, and that must be known.
+  for (const isModule of [false, true])
+    for (const p of drawn)
+      if ((p.family === "module") === isModule)
+        symbols.set(
+          p.id,
+          symbolOf(
+            p,
+            (t) => potential(`${p.id}.${t}`),
+            (t) => facingOf(loom, `${p.id}.${t}`, sideOf),
+          ),
+        );
+  const tails = new Map<string, Tail>();
+  for (const part of loom.parts) {
+    const own = part.terminals.find((t) => t.needs === "wire or case");
+    if (part.caseAt !== undefined && own !== undefined && !count.has(`${part.id}.${own.name}`))
+      tails.set(`${part.id}.${own.name}`, { wire: undefined, ground: part.caseAt });
+  }
+  const boxes = new Map<string, Box>();
+  const links: Link[] = [];
+  const groundBox = (wire: Wire, ground: string): Box => {
+    const title = ground;
+    const width = Math.max(4, textWidth(title, 10.5) + 0.4);
+    return {
+      id: `${wire.id}@${ground}`,
+      kind: "ground",
+      part: parts.get(ground),
+      symbol: undefined,
+      title,
+      name: "",
+      pins: [{ terminal: "1", x: Math.round(width / 2), side: "top", named: false, tail: undefined, wired: true }],
+      w: Math.ceil(width),
+      h: 3.6,
+      left: 0,
+      right: 0,
+      bottom: 0,
+      mirrored: false,
+    };
+  };
+  for (const wire of loom.wires) {
+    const [from, to] = [wire.from, wire.to];
+    const ground = isGround(to.part) ? to.part : isGround(from.part) ? from.part : undefined;
+    const other = isGround(to.part) ? from : to;
+    if (ground === undefined || isGround(other.part)) {
+      if (ground !== undefined) {
+        // From one ground point to another: both ends get marks.
+        const [x, y] = [groundBox(wire, from.part), groundBox(wire, to.part)];
+        boxes.set(x.id, x).set(y.id, y);
+        links.push({ wire, a: { box: x.id, terminal: "1" }, b: { box: y.id, terminal: "1" } });
+        continue;
+      }
+      const end = (e: typeof from) => ({
+        box: e.part,
+        terminal: parts.get(e.part)?.family === "splice" ? "" : e.terminal,
+      });
+      links.push({ wire, a: end(from), b: end(to) });
+      continue;
+    }
+    const terminal = terminalText(other);
+    if (sideOf(other.part, other.terminal) === "bottom" && count.get(terminal) === 1)
+      tails.set(terminal, { wire: wire.id, ground });
+    else {
+      const box = groundBox(wire, ground);
+      boxes.set(box.id, box);
+      links.push({
+        wire,
+        a: { box: other.part, terminal: parts.get(other.part)?.family === "splice" ? "" : other.terminal },
+        b: { box: box.id, terminal: "1" },
+      });
+    }
+  }
+  for (const part of loom.parts) {
+    if (part.family === "ground-point") continue;
+    const symbol = symbols.get(part.id);
+    boxes.set(part.id, symbol === undefined ? barOf(part) : boxOf(part, symbol, tails, count));
+  }
+  return { boxes, links };
+}
+
+/** A pin stands above if what it meets (through splices) faces down, below if it faces up. */
+function facingOf(
+  loom: ResolvedLoom,
+  terminal: string,
+  sideOf: (part: string, terminal: string) => "top" | "bottom" | undefined,
+): "top" | "bottom" | undefined {
+  const splices = new Set(loom.parts.filter((p) => p.family === "splice").map((p) => `${p.id}.1`));
+  const seen = new Set([terminal]);
+  const open = [terminal];
+  let [down, up] = [0, 0];
+  for (let at = open.pop(); at !== undefined; at = open.pop())
+    for (const w of loom.wires) {
+      const [a, b] = [terminalText(w.from), terminalText(w.to)];
+      const [other, end] = a === at ? [b, w.to] : b === at ? [a, w.from] : ["", w.from];
+      if (other === "" || seen.has(other)) continue;
+      seen.add(other);
+      if (splices.has(other)) open.push(other);
+      const side = sideOf(end.part, end.terminal);
+      if (side === "bottom") down++;
+      else if (side === "top") up++;
+    }
+  return down === up ? undefined : down > up ? "top" : "bottom";
+}
+
+const barOf = (part: Part): Box => ({
+  id: part.id,
+  kind: "bar",
+  part,
+  symbol: undefined,
+  title: part.id,
+  name: part.label,
+  pins: [],
+  w: 0,
+  h: 0,
+  left: 0,
+  right: 0,
+  bottom: 0,
+  mirrored: false,
+});
+
+const DESIGNATION_PX = 13;
+const NAME_PX = 11;
+
+function boxOf(
+  part: Part,
+  symbol: PartSymbol,
+  tails: ReadonlyMap<string, Tail>,
+  count: ReadonlyMap<string, number>,
+): Box {
+  const pins = symbol.pins.map(
+    (p): GraphPin => ({
+      ...p,
+      tail: tails.get(`${part.id}.${p.terminal}`),
+      wired: (count.get(`${part.id}.${p.terminal}`) ?? 0) > 0,
+    }),
+  );
+  const kept = part.family === "module" ? pins.filter((p) => p.wired) : pins;
+  const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
+  const hasTail = kept.some((p) => p.tail !== undefined);
+  return {
+    id: part.id,
+    kind: "part",
+    part,
+    symbol,
+    title: part.id,
+    name: part.label,
+    pins: kept,
+    w: symbol.w,
+    h: symbol.h,
+    left: Math.ceil(symbol.left),
+    // The label stands at the right; a module carries it inside.
+    right: symbol.stretches
+      ? 0
+      : Math.ceil(Math.max(symbol.left * (symbol.mirrors ? 1 : 0), symbol.right) + label + 0.6),
+    bottom: hasTail ? Math.ceil(TAIL_DEPTH) : 0,
+    mirrored: false,
+  };
+}

@@ -1,0 +1,107 @@
+import { contactsOf, type Part, type ResolvedLoom, standardJoins, terminalText } from "@loomproof/netlist";
+
+// Which end of everything is nearer to feed, with every gate closed: battery + is 1, battery − and ground are 0. A rough
+// network of resistances, relaxed; only the order of its values is used.
+
+interface Link {
+  readonly a: string;
+  readonly b: string;
+  readonly siemens: number;
+}
+
+const CONTACT = 2;
+const LOAD = 0.05;
+const COIL = 0.03;
+const ROUNDS = 400;
+
+/** Links inside a part. Module pins hang on an inside feed and an inside ground of their own. */
+function linksIn(part: Part): readonly Link[] {
+  const t = (name: string) => `${part.id}.${name}`;
+  const pairs = (joins: Readonly<Record<string, readonly (readonly [string, string])[]>>) =>
+    Object.values(joins)
+      .flat()
+      .map(([a, b]) => ({ a: t(a), b: t(b), siemens: CONTACT }));
+  switch (part.family) {
+    case "key-switch":
+      return pairs(part.values.joins);
+    case "switch":
+      return pairs(part.values.joins ?? standardJoins(part.kind));
+    case "relay":
+      return [
+        ...part.values.windings.map((w) => ({ a: t(w.between[0]), b: t(w.between[1]), siemens: COIL })),
+        ...contactsOf(part.values.contacts, part.kind).flatMap((c) =>
+          [c.make, c.break].flatMap((o) => (o === undefined ? [] : [{ a: t(c.common), b: t(o), siemens: CONTACT }])),
+        ),
+      ];
+    case "module":
+      return part.definition.pins.map((p) => {
+        const toFeed = p.kind === "supply" || p.kind === "high-side" || p.kind === "supply-out";
+        const siemens =
+          p.kind === "supply" || p.kind === "ground" || p.kind === "sensor-ground"
+            ? 1
+            : p.kind === "input"
+              ? 0.01
+              : 0.05;
+        return { a: t(p.pin), b: `${part.id}/${toFeed ? "feed" : "ground"}`, siemens };
+      });
+    case "protector":
+      return [{ a: t("a"), b: t("b"), siemens: CONTACT }];
+    case "diode":
+      return [{ a: t("A"), b: t("K"), siemens: 1 }];
+    case "resistor":
+      return [{ a: t("a"), b: t("b"), siemens: 0.2 }];
+    case "lamp":
+    case "heater":
+      return [{ a: t("a"), b: t("b"), siemens: LOAD }];
+    case "motor":
+      return [{ a: t("+"), b: t("-"), siemens: LOAD }];
+    case "battery":
+    case "splice":
+    case "ground-point":
+      return [];
+    default:
+      return part satisfies never;
+  }
+}
+
+/** Potential of each terminal, 0 to 1. */
+export function potentialsOf(loom: ResolvedLoom): (terminal: string) => number {
+  const fixed = new Map<string, number>();
+  const near = new Map<string, { readonly to: string; readonly siemens: number }[]>();
+  const add = ({ a, b, siemens }: Link) => {
+    for (const [x, y] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      const list = near.get(x) ?? [];
+      list.push({ to: y, siemens });
+      near.set(x, list);
+    }
+  };
+  for (const part of loom.parts) {
+    for (const link of linksIn(part)) add(link);
+    if (part.family === "battery") fixed.set(`${part.id}.+`, 1).set(`${part.id}.-`, 0);
+    if (part.family === "ground-point") fixed.set(`${part.id}.1`, 0);
+    if (part.caseAt !== undefined)
+      for (const t of part.terminals) if (t.needs === "wire or case") fixed.set(`${part.id}.${t.name}`, 0);
+  }
+  for (const wire of loom.wires) add({ a: terminalText(wire.from), b: terminalText(wire.to), siemens: 20 });
+  const value = new Map([...near.keys()].map((k) => [k, fixed.get(k) ?? 0.5]));
+  for (let round = 0; round < ROUNDS; round++) {
+    let change = 0;
+    for (const [k, list] of near) {
+      if (fixed.has(k)) continue;
+      let sum = 0;
+      let weight = 0;
+      for (const { to, siemens } of list) {
+        sum += siemens * (value.get(to) ?? 0.5);
+        weight += siemens;
+      }
+      const next = sum / weight;
+      change = Math.max(change, Math.abs(next - (value.get(k) ?? 0)));
+      value.set(k, next);
+    }
+    if (change < 1e-5) break;
+  }
+  return (t) => value.get(t) ?? fixed.get(t) ?? 0.5;
+}

@@ -1,0 +1,99 @@
+import type { Rect } from "../layout/frame.ts";
+import { overlaps } from "../scene/labels.ts";
+import type { Scene, Spot } from "../scene/scene.ts";
+
+/** What is wrong with a drawing, counted on the scene. All but crossings and bends should be 0. */
+export interface Measured {
+  readonly symbolOnSymbol: number;
+  readonly labelOnLabel: number;
+  readonly labelOnWire: number;
+  readonly labelOnSymbol: number;
+  readonly wireOnSymbol: number;
+  /** Runs of two wires on each other. */
+  readonly wireOnWire: number;
+  readonly crossings: number;
+  readonly bends: number;
+  readonly unnumbered: number;
+  readonly smallestText: number;
+}
+
+const TOUCH = 0.5;
+const shrunk = (r: Rect): Rect => ({ x0: r.x0 + TOUCH, x1: r.x1 - TOUCH, y0: r.y0 + TOUCH, y1: r.y1 - TOUCH });
+
+interface Run {
+  readonly wire: string;
+  readonly a: Spot;
+  readonly b: Spot;
+  readonly width: number;
+}
+
+const body = ({ a, b, width }: Run): Rect => ({
+  x0: Math.min(a.x, b.x) - (a.x === b.x ? width / 2 : 0),
+  x1: Math.max(a.x, b.x) + (a.x === b.x ? width / 2 : 0),
+  y0: Math.min(a.y, b.y) - (a.y === b.y ? width / 2 : 0),
+  y1: Math.max(a.y, b.y) + (a.y === b.y ? width / 2 : 0),
+});
+
+export function measure(scene: Scene): Measured {
+  const runs = scene.wires.flatMap((w) =>
+    w.points.slice(1).map((b, i): Run => ({ wire: w.id, a: w.points[i] as Spot, b, width: w.width })),
+  );
+  const pairs = <T>(list: readonly T[], test: (p: T, q: T) => boolean): number => {
+    let count = 0;
+    list.forEach((p, i) => {
+      for (const q of list.slice(i + 1)) if (test(p, q)) count++;
+    });
+    return count;
+  };
+  const labels = scene.texts.map((t) => shrunk(t.room));
+  const symbols = scene.symbols.map((s) => ({ ...s, room: shrunk(s.room) }));
+  const named = new Set(scene.texts.filter((t) => t.role === "wire").map((t) => t.text.split(" ")[0]));
+  return {
+    symbolOnSymbol: pairs(symbols, (p, q) => overlaps(p.room, q.room)),
+    labelOnLabel: pairs(labels, overlaps),
+    labelOnWire: count(labels, runs, (l, r) => overlaps(l, body(r))),
+    labelOnSymbol: count(
+      scene.texts.filter((t) => t.role !== "pin"),
+      symbols,
+      (t, s) => overlaps(shrunk(t.room), s.room),
+    ),
+    wireOnSymbol: count(runs, symbols, (r, s) => overlaps(body(r), s.room) && !endsAt(r, s.room)),
+    wireOnWire: pairs(runs, (p, q) => p.wire !== q.wire && onEachOther(p, q)),
+    crossings: pairs(runs, (p, q) => p.wire !== q.wire && cross(p, q)),
+    bends: scene.wires.reduce((sum, w) => sum + Math.max(0, w.points.length - 2), 0),
+    unnumbered: scene.wires.filter((w) => !named.has(w.id)).length,
+    smallestText: Math.min(...scene.texts.map((t) => t.size)),
+  };
+}
+
+function count<P, Q>(ps: readonly P[], qs: readonly Q[], test: (p: P, q: Q) => boolean): number {
+  let sum = 0;
+  for (const p of ps) for (const q of qs) if (test(p, q)) sum++;
+  return sum;
+}
+
+/** A wire may end on the edge of a symbol: that is its terminal. */
+function endsAt({ a, b }: Run, room: Rect): boolean {
+  const onEdge = (p: Spot) =>
+    p.x >= room.x0 && p.x <= room.x1 && (Math.abs(p.y - room.y0) <= 1 || Math.abs(p.y - room.y1) <= 1);
+  const outside = (p: Spot) => p.y <= room.y0 + 1 || p.y >= room.y1 - 1;
+  return (onEdge(a) && outside(b)) || (onEdge(b) && outside(a));
+}
+
+function onEachOther(p: Run, q: Run): boolean {
+  const flat = (r: Run) => r.a.y === r.b.y;
+  if (flat(p) !== flat(q)) return false;
+  const [u, v] = flat(p) ? (["y", "x"] as const) : (["x", "y"] as const);
+  if (Math.abs(p.a[u] - q.a[u]) >= 1) return false;
+  const lap =
+    Math.min(Math.max(p.a[v], p.b[v]), Math.max(q.a[v], q.b[v])) -
+    Math.max(Math.min(p.a[v], p.b[v]), Math.min(q.a[v], q.b[v]));
+  return lap > 1;
+}
+
+function cross(p: Run, q: Run): boolean {
+  const [flat, tall] = p.a.y === p.b.y ? [p, q] : [q, p];
+  if (flat.a.y !== flat.b.y || tall.a.x !== tall.b.x) return false;
+  const inside = (v: number, a: number, b: number) => v > Math.min(a, b) && v < Math.max(a, b);
+  return inside(tall.a.x, flat.a.x, flat.b.x) && inside(flat.a.y, tall.a.y, tall.b.y);
+}

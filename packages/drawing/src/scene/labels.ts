@@ -1,0 +1,119 @@
+import type { ResolvedLoom } from "@loomproof/netlist";
+import type { Rect } from "../layout/frame.ts";
+import type { Placed } from "../layout/layout.ts";
+import { textWidth } from "../texts/width.ts";
+import { type PartItems, textItem } from "./parts.ts";
+import { type BarItem, type DotItem, PX, type Spot, type TextItem, type WireItem } from "./scene.ts";
+
+const SIZE = 10.5;
+const CLEAR = 1.5;
+/** A sleeve may stand round any wire; its label keeps clear of it. */
+const SLEEVE = 5.5;
+
+/**
+ * Number, size and colour of each wire along its longest run: above it, or left of an upright one reading upwards. It
+ * loses the colour, then the size, before it loses its place; the number stays as long as there is any room at all.
+ */
+export function labelWires(
+  loom: ResolvedLoom,
+  placed: Placed,
+  wires: readonly WireItem[],
+  bars: readonly BarItem[],
+  dots: readonly DotItem[],
+  parts: PartItems,
+  isDim: (id: string) => boolean,
+): readonly TextItem[] {
+  const taken: Rect[] = [
+    ...parts.symbols.map((s) => s.room),
+    ...parts.texts.map((t) => t.room),
+    ...dots.map((d) => around(d.at, 5)),
+    ...bars.map((b) => ({ x0: b.x0 - 4, x1: b.x1 + 4, y0: b.y - 4, y1: b.y + 4 })),
+    ...wires.flatMap((w) => w.points.slice(1).map((b, i) => along(w.points[i] as Spot, b, w.width / 2 + CLEAR))),
+  ];
+  const texts: TextItem[] = [];
+  const put = (candidates: Iterable<TextItem>): boolean => {
+    for (const t of candidates) {
+      if (taken.some((r) => overlaps(r, t.room))) continue;
+      texts.push(t);
+      taken.push(t.room);
+      return true;
+    }
+    return false;
+  };
+  for (const bar of bars) put(barLabels(loom, bar, isDim));
+  const tails = new Set([...placed.frame.boxes.values()].flatMap((b) => b.box.pins.flatMap((p) => p.tail?.wire ?? [])));
+  const byId = new Map(loom.wires.map((w) => [w.id, w]));
+  const drawn = wires
+    .filter((w) => !tails.has(w.id))
+    .toSorted((a, b) => longest(a) - longest(b) || (a.id < b.id ? -1 : 1));
+  for (const w of drawn) {
+    const wire = byId.get(w.id);
+    const size = wire?.areaMm2 === undefined ? "" : ` ${Number(wire.areaMm2.toPrecision(3))}`;
+    const colour = wire?.colour === undefined ? "" : ` ${wire.colour.replace("/", "")}`;
+    const words = [...new Set([`${w.id}${size}${colour}`, `${w.id}${size}`, w.id])];
+    words.some((text) => put(wireLabels(w, text, isDim)));
+  }
+  return texts;
+}
+
+const longest = (w: WireItem): number => Math.max(...w.points.slice(1).map((b, i) => distance(w.points[i] as Spot, b)));
+const distance = (a: Spot, b: Spot): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
+const around = (p: Spot, r: number): Rect => ({ x0: p.x - r, x1: p.x + r, y0: p.y - r, y1: p.y + r });
+const along = (a: Spot, b: Spot, r: number): Rect => ({
+  x0: Math.min(a.x, b.x) - r,
+  x1: Math.max(a.x, b.x) + r,
+  y0: Math.min(a.y, b.y) - r,
+  y1: Math.max(a.y, b.y) + r,
+});
+export const overlaps = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
+
+function* wireLabels(w: WireItem, text: string, isDim: (id: string) => boolean): Iterable<TextItem> {
+  const width = textWidth(text, SIZE, true) * PX;
+  const look = { bold: true, dim: isDim(w.id) };
+  const segments = w.points
+    .slice(1)
+    .map((b, i) => ({ a: w.points[i] as Spot, b }))
+    .toSorted((p, q) => distance(q.a, q.b) - distance(p.a, p.b));
+  const off = w.width / 2 + SLEEVE + CLEAR;
+  for (const { a, b } of segments) {
+    const room = distance(a, b) - width;
+    if (room < 4) continue;
+    for (const share of [0.5, 0.25, 0.75, 0.05, 0.95, 0.4, 0.6, 0.15, 0.85]) {
+      if (a.y === b.y) {
+        const x = Math.min(a.x, b.x) + 2 + share * (room - 4);
+        yield textItem(`${w.id} number`, "wire", text, { x, y: a.y - off - SIZE * 0.22 }, SIZE, look);
+        yield textItem(`${w.id} number`, "wire", text, { x, y: a.y + off + SIZE * 0.76 }, SIZE, look);
+      } else {
+        const y = Math.max(a.y, b.y) - 2 - share * (room - 4);
+        yield textItem(`${w.id} number`, "wire", text, { x: a.x - off - SIZE * 0.22, y }, SIZE, {
+          ...look,
+          upright: true,
+        });
+        yield textItem(`${w.id} number`, "wire", text, { x: a.x + off + SIZE * 0.76, y }, SIZE, {
+          ...look,
+          upright: true,
+        });
+      }
+    }
+  }
+  // Short runs: the number beside the wire, level, wherever there is room.
+  for (const { a, b } of segments)
+    for (const share of [0.5, 0.2, 0.8]) {
+      const p = { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
+      yield textItem(`${w.id} number`, "wire", text, { x: p.x + off + 1, y: p.y + SIZE * 0.3 }, SIZE, look);
+      yield textItem(`${w.id} number`, "wire", text, { x: p.x - off - 1 - width, y: p.y + SIZE * 0.3 }, SIZE, look);
+    }
+}
+
+function* barLabels(loom: ResolvedLoom, bar: BarItem, isDim: (id: string) => boolean): Iterable<TextItem> {
+  const label = loom.parts.find((p) => p.id === bar.id)?.label ?? "";
+  for (const text of label === "" ? [bar.id] : [`${bar.id} ${label}`, bar.id]) {
+    const width = textWidth(text, 11, true) * PX;
+    const look = { bold: true, dim: isDim(bar.id) };
+    const xs = [bar.x0 - width - 8, bar.x1 + 8];
+    for (let x = bar.x0 + 6; x + width < bar.x1; x += 12) xs.push(x);
+    for (const x of xs)
+      for (const y of x < bar.x0 || x > bar.x1 ? [bar.y + 4] : [bar.y - 7, bar.y + 14])
+        yield textItem(`${bar.id} name`, "bar", text, { x, y }, 11, look);
+  }
+}

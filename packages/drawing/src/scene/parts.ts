@@ -1,0 +1,215 @@
+import { terminalText } from "@loomproof/netlist";
+import type { PlacedBox, Rect } from "../layout/frame.ts";
+import { type GraphPin, TAIL, type Tail } from "../layout/graph.ts";
+import type { Placed } from "../layout/layout.ts";
+import { pinX } from "../layout/place.ts";
+import { groundMark } from "../symbols/ground-point.ts";
+import { PIN_NAME_PX } from "../symbols/module.ts";
+import { line, rect, type Stroke, text } from "../symbols/pen.ts";
+import { textWidth } from "../texts/width.ts";
+import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./scene.ts";
+import { wireWidth } from "./wires.ts";
+
+export interface PartItems {
+  readonly symbols: readonly SymbolItem[];
+  readonly texts: readonly TextItem[];
+  readonly dots: readonly DotItem[];
+}
+
+type Shift = (x: number, y: number) => Spot;
+type IsDim = (id: string) => boolean;
+
+/** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
+export function partsOf(placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
+  const symbols: SymbolItem[] = [];
+  const texts: TextItem[] = [];
+  const dots: DotItem[] = [];
+  const widths = widthsAt(placed);
+  for (const b of placed.frame.boxes.values()) {
+    if (b.box.kind === "ground") {
+      symbols.push(groundItem(b, shift, isDim));
+      texts.push(groundName(b, shift, isDim));
+      continue;
+    }
+    symbols.push(symbolItem(b, shift, marks, isDim));
+    texts.push(...labels(b, shift, isDim));
+    for (const pin of b.box.pins) {
+      const x = pinX(b.box, b.x, pin.terminal);
+      const y = pin.side === "top" ? b.y : b.y + b.box.h;
+      dots.push({ id: `${b.box.id}.${pin.terminal}`, at: shift(x, y), kind: "terminal", dim: isDim(b.box.id) });
+      if (pin.named)
+        texts.push(
+          pinNumber(
+            b,
+            pin,
+            x + Math.max(0.42, (widths.get(`${b.box.id}.${pin.terminal}`) ?? 0) / 2 / PX + 0.22),
+            y,
+            shift,
+            isDim,
+          ),
+        );
+      if (pin.tail) {
+        symbols.push(tailItem(b, pin, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
+        texts.push(...tailTexts(pin.tail, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
+      }
+    }
+  }
+  return { symbols, texts, dots };
+}
+
+/** The widest wire on each terminal, px: its number stands clear of it. */
+function widthsAt(placed: Placed): ReadonlyMap<string, number> {
+  const widths = new Map<string, number>();
+  for (const w of placed.loomWires)
+    for (const end of [w.from, w.to])
+      widths.set(terminalText(end), Math.max(widths.get(terminalText(end)) ?? 0, wireWidth(w.areaMm2)));
+  return widths;
+}
+
+function symbolItem({ box, x, y }: PlacedBox, shift: Shift, marks: Marks, isDim: IsDim): SymbolItem {
+  const at = shift(x, y);
+  const state = marks.parts?.[box.id] ?? {};
+  const strokes = box.symbol?.stretches ? moduleStrokes(box) : (box.symbol?.strokes(state) ?? []);
+  const [left, right] = box.mirrored
+    ? [box.symbol?.right ?? 0, box.symbol?.left ?? 0]
+    : [box.symbol?.left ?? 0, box.symbol?.right ?? 0];
+  return {
+    id: box.id,
+    ...at,
+    width: box.w * PX,
+    mirrored: box.mirrored,
+    strokes,
+    room: { x0: at.x - left * PX, y0: at.y, x1: at.x + (box.w + right) * PX, y1: at.y + box.h * PX },
+    dim: isDim(box.id),
+  };
+}
+
+/** A solid box with its pin names upright and its title between them. */
+function moduleStrokes({ w, h, pins, part, title, name }: PlacedBox["box"]): readonly Stroke[] {
+  const names = new Map(part?.family === "module" ? part.definition.pins.map((p) => [p.pin, p.name]) : []);
+  const longest = Math.max(
+    0,
+    ...pins.filter((p) => p.side === "top").map((p) => textWidth(names.get(p.terminal) ?? "", PIN_NAME_PX)),
+  );
+  const upright = (p: GraphPin): Stroke => ({
+    kind: "text",
+    x: p.x + 0.38,
+    y: p.side === "top" ? 1.2 : h - 1.2,
+    text: names.get(p.terminal) ?? "",
+    size: PIN_NAME_PX,
+    anchor: p.side === "top" ? "end" : "start",
+    upright: true,
+  });
+  return [
+    rect("box", 0, 0.6, w, h - 1.2),
+    ...pins.flatMap((p) => [
+      line("line", p.x, p.side === "top" ? 0 : h - 0.6, p.x, p.side === "top" ? 0.6 : h),
+      upright(p),
+    ]),
+    { ...text(1.2, longest + 3.9, title, 13, "start", true) },
+    { ...text(1.2 + textWidth(title, 13, true) + 0.6, longest + 3.9, name, 11, "start") },
+  ];
+}
+
+/** Designation and name at the right of a symbol; modules carry theirs inside. */
+function labels({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): readonly TextItem[] {
+  if (box.symbol?.stretches) return [];
+  const ink = (box.mirrored ? box.symbol?.left : box.symbol?.right) ?? 0;
+  const left = x + box.w + ink + 0.4;
+  const middle = y + box.h / 2;
+  const dim = isDim(box.id);
+  const first = textItem(
+    `${box.id} designation`,
+    "designation",
+    box.title,
+    shift(left, middle - (box.name === "" ? -0.4 : 0.2)),
+    13,
+    { bold: true, dim },
+  );
+  return box.name === ""
+    ? [first]
+    : [first, textItem(`${box.id} name`, "name", box.name, shift(left, middle + 1.1), 11, { dim })];
+}
+
+function pinNumber({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift: Shift, isDim: IsDim): TextItem {
+  const at = shift(x, pin.side === "top" ? y + 0.55 : y + 0.2);
+  return textItem(`${box.id}.${pin.terminal}`, "pin", pin.terminal, at, 10.5, { dim: isDim(box.id) });
+}
+
+function groundItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolItem {
+  const at = shift(x, y);
+  const pin = box.pins[0]?.x ?? 2;
+  const dim = isDim(box.id.split("@")[1] ?? "") && isDim(box.id.split("@")[0] ?? "");
+  return {
+    id: box.id,
+    ...at,
+    width: box.w * PX,
+    mirrored: false,
+    strokes: [line("line", pin, 0, pin, 0.6), ...groundMark(pin, 0.6)],
+    room: { x0: at.x + (pin - 1) * PX, y0: at.y, x1: at.x + (pin + 1) * PX, y1: at.y + 1.7 * PX },
+    dim,
+  };
+}
+
+function groundName({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): TextItem {
+  const at = shift(x + (box.pins[0]?.x ?? 2), y + 3);
+  return textItem(`${box.id} name`, "ground", box.title, at, 10.5, {
+    anchor: "middle",
+    dim: isDim(box.id.split("@")[0] ?? ""),
+  });
+}
+
+function tailItem({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift: Shift, dim: boolean): SymbolItem {
+  const at = shift(x - 1, y + TAIL);
+  return {
+    id: `${box.id}.${pin.terminal} ground`,
+    ...at,
+    width: 2 * PX,
+    mirrored: false,
+    // A case needs no wire: a plain line stands for the metal.
+    strokes: pin.tail?.wire === undefined ? [line("line", 1, -TAIL, 1, 0), ...groundMark(1, 0)] : groundMark(1, 0),
+    room: { x0: at.x, y0: at.y, x1: at.x + 2 * PX, y1: at.y + 1.1 * PX },
+    dim,
+  };
+}
+
+const tailTexts = (tail: Tail, x: number, y: number, shift: Shift, dim: boolean): readonly TextItem[] => [
+  textItem(
+    `${tail.wire ?? "case"} number`,
+    tail.wire === undefined ? "name" : "wire",
+    tail.wire ?? "case",
+    shift(x - 0.55, y + TAIL - 0.3),
+    10.5,
+    { bold: tail.wire !== undefined, upright: true, dim },
+  ),
+  textItem(`${tail.wire ?? "case"} ground`, "ground", tail.ground, shift(x, y + TAIL + 2.3), 10.5, {
+    anchor: "middle",
+    dim,
+  }),
+];
+
+interface TextLook {
+  readonly bold?: boolean;
+  readonly anchor?: TextItem["anchor"];
+  readonly upright?: boolean;
+  readonly dim?: boolean;
+}
+
+/** A text with the room it takes. */
+export function textItem(
+  id: string,
+  role: TextRole,
+  words: string,
+  at: Spot,
+  size: number,
+  look: TextLook = {},
+): TextItem {
+  const { bold = false, anchor = "start", upright = false, dim = false } = look;
+  const width = textWidth(words, size, bold) * PX;
+  const [ascent, descent] = [size * 0.76, size * 0.22];
+  const start = anchor === "start" ? 0 : anchor === "middle" ? -width / 2 : -width;
+  const room: Rect = upright
+    ? { x0: at.x - ascent, x1: at.x + descent, y0: at.y - start - width, y1: at.y - start }
+    : { x0: at.x + start, x1: at.x + start + width, y0: at.y - ascent, y1: at.y + descent };
+  return { id, role, text: words, ...at, size, bold, anchor, upright, dim, room };
+}

@@ -1,0 +1,75 @@
+import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
+import type { DrawnState } from "../symbols/symbol.ts";
+import type { Marks, Sleeve } from "./scene.ts";
+
+/** A path of current with what is known along it. Knows nothing of findings. */
+export interface LitPath {
+  /** Terminals in the direction of the current. */
+  readonly path: readonly string[];
+  /** Volts of terminals over the reference. */
+  readonly volts: Readonly<Record<string, number>>;
+  /** The part that the ring goes round. */
+  readonly ring: string | undefined;
+  readonly inputs: Readonly<Record<string, string>>;
+  readonly partsIn: readonly string[];
+  readonly partsOn: readonly string[];
+}
+
+const AT_FEED = 0.5;
+const AT_GROUND = 0.3;
+/** Tags stand at the places that decide: where the volts change by more than this. */
+const TAG_STEP = 1;
+
+/** What to light for a path: its wires and parts, how each wire stands, and a few volt tags. */
+export function pathMarks(loom: ResolvedLoom, lit: LitPath): Marks {
+  const known = Object.values(lit.volts);
+  const top = Math.max(0, ...known);
+  const sleeveAt = (v: number): Sleeve => (v >= top - AT_FEED ? "feed" : v <= AT_GROUND ? "ground" : "between");
+  const wires = loom.wires.filter((w) => {
+    const [a, b] = [lit.path.indexOf(terminalText(w.from)), lit.path.indexOf(terminalText(w.to))];
+    return a >= 0 && b >= 0 && Math.abs(a - b) === 1;
+  });
+  const states = Object.fromEntries(
+    wires.flatMap((w) => {
+      const v = lit.volts[terminalText(w.from)] ?? lit.volts[terminalText(w.to)];
+      return v === undefined ? [] : [[w.id, sleeveAt(v)] as const];
+    }),
+  );
+  const parts = new Set(lit.path.map((t) => t.slice(0, t.indexOf("."))));
+  if (lit.ring !== undefined) parts.add(lit.ring);
+  const drawn: Record<string, DrawnState> = {};
+  for (const part of loom.parts) {
+    const position = lit.inputs[part.id] ?? positionOf(loom, part.id, lit.inputs);
+    drawn[part.id] = {
+      isIn: lit.partsIn.includes(part.id),
+      isOn: lit.partsOn.includes(part.id),
+      ...(position === undefined ? {} : { position }),
+    };
+  }
+  return {
+    path: [...wires.map((w) => w.id), ...parts],
+    states,
+    volts: tags(lit, sleeveAt),
+    ring: lit.ring,
+    parts: drawn,
+  };
+}
+
+/** A switch that a world input moves stands as that input does. */
+function positionOf(loom: ResolvedLoom, id: string, inputs: LitPath["inputs"]): string | undefined {
+  const world = loom.world.find((w) => w.moves.includes(id));
+  const part = loom.parts.find((p) => p.id === id);
+  if (world === undefined || part?.family !== "switch") return undefined;
+  const positions = part.values.positions ?? Object.keys(part.values.joins ?? { open: [], closed: [] });
+  return positions[world.values.indexOf(inputs[world.id] ?? world.usual)];
+}
+
+function tags(lit: LitPath, sleeveAt: (v: number) => Sleeve): NonNullable<Marks["volts"]> {
+  let last = Number.NaN;
+  return lit.path.flatMap((at) => {
+    const v = lit.volts[at];
+    if (v === undefined || Math.abs(v - last) < TAG_STEP) return [];
+    last = v;
+    return [{ at, text: `${v.toFixed(1)}\u00a0V`, sleeve: sleeveAt(v) }];
+  });
+}

@@ -1,0 +1,203 @@
+import type { ResolvedLoom } from "@loomproof/netlist";
+import type { Rect } from "../layout/frame.ts";
+import type { Placed } from "../layout/layout.ts";
+import type { Stroke } from "../symbols/pen.ts";
+import type { DrawnState } from "../symbols/symbol.ts";
+import { labelWires, overlaps } from "./labels.ts";
+import { partsOf } from "./parts.ts";
+import { wiresOf } from "./wires.ts";
+
+// A drawing as plain data, in px at 100 %. Canvas and SVG draw the same scene; items carry the id of what they show and a
+// role, never a colour.
+
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+export type Sleeve = "feed" | "between" | "ground" | "float";
+
+/** Strokes of one part, with its corner; mirrored about its own middle where `mirrored`. */
+export interface SymbolItem {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly mirrored: boolean;
+  readonly strokes: readonly Stroke[];
+  /** What the symbol covers, with its ink. */
+  readonly room: Rect;
+  readonly dim: boolean;
+}
+
+export interface WireItem {
+  readonly id: string;
+  readonly points: readonly Spot[];
+  readonly width: number;
+  readonly base: string;
+  readonly tracer: string | undefined;
+  readonly sleeve: Sleeve | undefined;
+  readonly dim: boolean;
+  /** Where this wire jumps over another, by the segment it happens on. */
+  readonly hops: readonly { readonly segment: number; readonly at: Spot; readonly over: number }[];
+}
+
+export type TextRole = "designation" | "name" | "pin" | "wire" | "ground" | "bar" | "tag" | "step";
+
+export interface TextItem {
+  readonly id: string;
+  readonly role: TextRole;
+  readonly text: string;
+  /** Start of the baseline; an upright text reads upwards from here. */
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly bold: boolean;
+  readonly anchor: "start" | "middle" | "end";
+  readonly upright: boolean;
+  readonly dim: boolean;
+  readonly room: Rect;
+}
+
+export interface BarItem {
+  readonly id: string;
+  readonly x0: number;
+  readonly x1: number;
+  readonly y: number;
+  readonly dim: boolean;
+}
+
+export interface DotItem {
+  readonly id: string;
+  readonly at: Spot;
+  readonly kind: "joint" | "terminal";
+  readonly dim: boolean;
+}
+
+/** A volt tag or a step disc. */
+export interface MarkItem {
+  readonly kind: "volts" | "step" | "ring";
+  readonly at: Spot;
+  readonly text: string;
+  readonly sleeve: Sleeve | undefined;
+  readonly radius: number;
+  readonly width: number;
+}
+
+export interface Scene {
+  readonly title: string;
+  readonly width: number;
+  readonly height: number;
+  readonly symbols: readonly SymbolItem[];
+  readonly bars: readonly BarItem[];
+  readonly wires: readonly WireItem[];
+  readonly dots: readonly DotItem[];
+  readonly texts: readonly TextItem[];
+  readonly marks: readonly MarkItem[];
+}
+
+/** What to light. With a path, everything else drops back. */
+export interface Marks {
+  /** Wires and parts that stay lit. */
+  readonly path?: readonly string[];
+  readonly states?: Readonly<Record<string, Sleeve>>;
+  readonly volts?: readonly { readonly at: string; readonly text: string; readonly sleeve: Sleeve }[];
+  readonly ring?: string | undefined;
+  readonly parts?: Readonly<Record<string, DrawnState>>;
+}
+
+export const PX = 10;
+const MARGIN = 60;
+const TITLE_HEIGHT = 50;
+
+export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Scene {
+  const isDim = (id: string) => marks.path !== undefined && !marks.path.includes(id);
+  const origin = originOf(placed);
+  const shift = (x: number, y: number): Spot => ({ x: x * PX - origin.x, y: y * PX - origin.y });
+  const parts = partsOf(placed, shift, marks, isDim);
+  const wires = wiresOf(placed, shift, marks, isDim);
+  const bars = [...placed.frame.bars.values()].map((b): BarItem => {
+    const at = shift(b.x0, b.y);
+    return { id: b.id, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(b.id) };
+  });
+  const dots = [...parts.dots, ...wires.dots];
+  const texts = [...parts.texts, ...labelWires(loom, placed, wires.wires, bars, dots, parts, isDim)];
+  return {
+    title: loom.title,
+    width: origin.width,
+    height: origin.height,
+    symbols: parts.symbols,
+    bars,
+    wires: wires.wires,
+    dots,
+    texts,
+    marks: [
+      ...voltMarks(placed, shift, marks, [...parts.symbols.map((p) => p.room), ...texts.map((t) => t.room)]),
+      ...ringMark(parts.symbols, marks),
+    ],
+  };
+}
+
+/** The drawing's corner, so that all of it stands inside a margin. */
+function originOf({ frame, routed }: Placed) {
+  const rooms = [...frame.boxes.values()].map((b) => b.room);
+  const points = [...routed.wires.values()].flat();
+  const bars = [...frame.bars.values()];
+  const xs = [...rooms.flatMap((r) => [r.x0, r.x1]), ...points.map((p) => p.x), ...bars.flatMap((b) => [b.x0, b.x1])];
+  const ys = [...rooms.flatMap((r) => [r.y0, r.y1]), ...points.map((p) => p.y), ...bars.map((b) => b.y)];
+  const [x0, y0, x1, y1] = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  return {
+    x: Math.floor(x0) * PX - MARGIN,
+    y: Math.floor(y0) * PX - MARGIN,
+    width: Math.ceil((x1 - x0) * PX + 2 * MARGIN),
+    height: Math.ceil((y1 - y0) * PX + 2 * MARGIN + TITLE_HEIGHT),
+  };
+}
+
+const TAG_HEIGHT = 16;
+const tagWidth = (text: string): number => text.length * 6.6 + 12;
+
+/** Volt tags beside their terminals, where they cover nothing; over something only if there is no such place. */
+function voltMarks(
+  placed: Placed,
+  shift: (x: number, y: number) => Spot,
+  { volts = [] }: Marks,
+  rooms: readonly Rect[],
+): readonly MarkItem[] {
+  const taken = [...rooms];
+  return volts.flatMap(({ at, text, sleeve }): MarkItem[] => {
+    const lead = placed.routed.leads.find((l) => l.terminal === at);
+    if (lead === undefined) return [];
+    const spot = shift(lead.to.x, lead.to.y);
+    const width = tagWidth(text);
+    const places = [12, 24, 40, 56].flatMap((d) => [
+      { x: spot.x + 12, y: spot.y - d },
+      { x: spot.x + 12, y: spot.y + d - TAG_HEIGHT },
+      { x: spot.x - 12 - width, y: spot.y - d },
+      { x: spot.x - 12 - width, y: spot.y + d - TAG_HEIGHT },
+    ]);
+    const room = (p: Spot): Rect => ({ x0: p.x - 2, x1: p.x + width + 2, y0: p.y - 2, y1: p.y + TAG_HEIGHT + 2 });
+    const place = places.find((p) => !taken.some((r) => overlaps(r, room(p)))) ?? places[0];
+    if (place === undefined) return [];
+    taken.push(room(place));
+    return [{ kind: "volts", at: place, text, sleeve, radius: 0, width }];
+  });
+}
+
+function ringMark(symbols: readonly SymbolItem[], { ring }: Marks): readonly MarkItem[] {
+  const symbol = symbols.find((s) => s.id === ring);
+  if (symbol === undefined) return [];
+  // The ring goes round the coil of a relay, or the middle of anything else.
+  const isWide = symbol.width >= 80;
+  const x = symbol.mirrored ? symbol.x + symbol.width - 20 : symbol.x + (isWide ? 20 : symbol.width / 2);
+  return [
+    {
+      kind: "ring",
+      at: { x, y: (symbol.room.y0 + symbol.room.y1) / 2 },
+      text: "",
+      sleeve: undefined,
+      radius: 24,
+      width: 0,
+    },
+  ];
+}

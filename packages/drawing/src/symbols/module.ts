@@ -1,0 +1,44 @@
+import type { PartWith } from "@loomproof/netlist";
+import { textWidth } from "../texts/width.ts";
+import type { Facing, PartSymbol, Potential, SymbolPin } from "./symbol.ts";
+
+export const MODULE_PITCH = 3;
+/** Size of the pin names, which stand upright inside. */
+export const PIN_NAME_PX = 10.5;
+const TITLE_ROOM = 4;
+
+/**
+ * A solid box: the only parts whose inside is unknown. Supply stands on top, grounds below; any other pin looks towards
+ * what it meets. Layout may move pins along their edge.
+ */
+export function moduleFamily(part: PartWith<"module">, potential: Potential, facing: Facing): PartSymbol {
+  const top: string[] = [];
+  const bottom: string[] = [];
+  for (const pin of part.definition.pins) {
+    const isTop =
+      pin.kind === "supply" ||
+      pin.kind === "low-side" ||
+      pin.kind === "input" ||
+      (pin.kind === "plain" && potential(pin.pin) > 0.5);
+    const isGround = pin.kind === "ground" || pin.kind === "sensor-ground";
+    const side = facing(pin.pin) ?? (isTop ? "top" : "bottom");
+    (pin.kind === "supply" || (side === "top" && !isGround) ? top : bottom).push(pin.pin);
+  }
+  const longest = (list: readonly string[]) =>
+    Math.max(0, ...part.definition.pins.filter((p) => list.includes(p.pin)).map((p) => textWidth(p.name, PIN_NAME_PX)));
+  const w = Math.max(12, (Math.max(top.length, bottom.length) + 1) * MODULE_PITCH);
+  const row = (list: readonly string[], side: "top" | "bottom"): SymbolPin[] => {
+    const first = Math.round((w - (list.length - 1) * MODULE_PITCH) / 2);
+    return list.map((terminal, i) => ({ terminal, x: first + i * MODULE_PITCH, side, named: true }));
+  };
+  return {
+    w,
+    h: Math.ceil(longest(top) + longest(bottom) + TITLE_ROOM + 3),
+    left: 0,
+    right: 0,
+    mirrors: false,
+    stretches: true,
+    pins: [...row(top, "top"), ...row(bottom, "bottom")],
+    strokes: () => [],
+  };
+}
