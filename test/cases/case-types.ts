@@ -40,12 +40,12 @@ interface PartCommon {
   readonly what?: string;
   readonly intended?: string;
 }
-export type JointPart = PartCommon & { readonly kind: "joint" };
-export type BatteryPart = PartCommon & { readonly kind: "battery"; readonly volts: number; readonly ohms: number };
-export type FusePart = PartCommon & { readonly kind: "fuse"; readonly amps: number; readonly ohms: number };
-export type ResistorPart = PartCommon & { readonly kind: "resistor"; readonly ohms: number };
-export type DiodePart = PartCommon & { readonly kind: "diode"; readonly drop: number; readonly ohms: number };
-export type LedPart = PartCommon & { readonly kind: "led"; readonly drop: number; readonly ohms: number };
+type JointPart = PartCommon & { readonly kind: "joint" };
+type BatteryPart = PartCommon & { readonly kind: "battery"; readonly volts: number; readonly ohms: number };
+type FusePart = PartCommon & { readonly kind: "fuse"; readonly amps: number; readonly ohms: number };
+type ResistorPart = PartCommon & { readonly kind: "resistor"; readonly ohms: number };
+type DiodePart = PartCommon & { readonly kind: "diode"; readonly drop: number; readonly ohms: number };
+type LedPart = PartCommon & { readonly kind: "led"; readonly drop: number; readonly ohms: number };
 export type SwitchPart = PartCommon & {
   readonly kind: "switch";
   readonly closed: Readonly<Record<string, readonly (readonly [string, string])[]>>;

@@ -47,16 +47,25 @@ const every = (list: readonly CaseCondition[], is: boolean) =>
     [[]],
   );
 
+/** Keys in the order in which the format has them. */
 function alternativeOf(literals: readonly Literal[], pinOf: (terminal: string) => string, why: string[]): Alternative {
-  const one: Alternative = {};
+  const input: Record<string, string> = {};
+  const state: Record<string, boolean> = {};
+  const thresholds: AtomSet[] = [];
+  const not: AtomSet[] = [];
   for (const { leaf, is } of literals) {
-    if ("logic" in leaf) one.state = { ...one.state, [leaf.logic]: is };
-    else if (!is) one.not = [...(one.not ?? []), atomOf(leaf, pinOf)];
-    else if ("input" in leaf) one.input = { ...one.input, [leaf.input]: leaf.is };
-    else if (one.volts === undefined) Object.assign(one, atomOf(leaf, pinOf));
-    else why.push("two voltage thresholds in one alternative of a condition");
+    if ("logic" in leaf) state[leaf.logic] = is;
+    else if (!is) not.push(atomOf(leaf, pinOf));
+    else if ("input" in leaf) input[leaf.input] = leaf.is;
+    else thresholds.push(atomOf(leaf, pinOf));
   }
-  return one;
+  if (thresholds.length > 1) why.push("two voltage thresholds in one alternative of a condition");
+  return {
+    ...(Object.keys(input).length > 0 ? { input } : {}),
+    ...(Object.keys(state).length > 0 ? { state } : {}),
+    ...thresholds[0],
+    ...(not.length > 0 ? { not } : {}),
+  };
 }
 
 function atomOf(leaf: Exclude<Leaf, { logic: string }>, pinOf: (terminal: string) => string): AtomSet {

@@ -11,7 +11,7 @@ export const RULES_OF_TODAY = [
   "unreachable",
   "unfused",
 ] as const;
-export type RuleOfToday = (typeof RULES_OF_TODAY)[number];
+type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 
 interface CoveredFault {
   readonly id: string;
@@ -61,10 +61,6 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C11F", rules: ["guard-bypassed"], why: "the module is fed ahead of the isolator" },
   { id: "C17F", rules: ["conflict"], why: "either output asks for both loads: by feed alone a wanted 'either'" },
   {
-    rules: ["back-feed"],
-    why: "both sides of the turn lever are three gates from the battery: neither way is uphill",
-  },
-  {
     id: "C28F",
     rules: ["sneak-path"],
     why: "told, but as a caution: the lamps are half lit, and the circuit calls it serious",
@@ -102,10 +98,6 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C78F", rules: ["key-off-drain"], why: "coil fed all the time, and asked for" },
   { id: "C79F", rules: ["key-off-drain"], why: "leaking rectifier" },
   { id: "C81F", rules: ["guard-bypassed"], why: "second button ahead of the clutch switch" },
-  {
-    rules: ["back-feed"],
-    why: "both sides of the dip switch are three gates from the battery: neither way is uphill",
-  },
   { id: "C90F", rules: ["effects of single faults"], why: "battery connected backwards" },
   { id: "C94F", rules: ["volt-drop"], why: "sense wire on a loaded wire" },
   { id: "C96F", rules: ["effects of single faults"], why: "welded contact" },

@@ -21,7 +21,7 @@ export interface Expected {
   readonly steps: readonly ExpectedStep[];
 }
 
-export interface ExpectedFault {
+interface ExpectedFault {
   readonly code: string;
   readonly severity: CaseFault["severity"];
   /** Parts at which a finding of this fault may stand. */
@@ -31,7 +31,7 @@ export interface ExpectedFault {
 }
 
 /** One step of the history: state carries over from the step before. */
-export interface ExpectedStep {
+interface ExpectedStep {
   /** Inputs moved together at the start of the step. */
   readonly set: Readonly<Record<string, string>>;
   /** Settled: relays, loads and states of modules. */

@@ -1,3 +1,19 @@
+export { loomJsonSchema } from "./loom/json-schema.ts";
+export { type Parsed, parse } from "./loom/parse.ts";
+export type { Problem } from "./loom/problem.ts";
+export {
+  naturalOrder,
+  type Part,
+  type PartWith,
+  type ResolvedLoom,
+  resolve,
+  type Wire,
+  type WorldInput,
+} from "./loom/resolve.ts";
+export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
+export { sketch } from "./loom/sketch.ts";
+export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
+export { write } from "./loom/write.ts";
 export {
   type Atom,
   atomsOf,
@@ -5,8 +21,8 @@ export {
   type EnginePhase,
   type Term,
 } from "./parts/condition.ts";
-export type { Harm, Terminal } from "./parts/family.ts";
 export { type FamilyId, type FamilyValues, families, familyIds } from "./parts/families.ts";
+export type { Harm, Terminal } from "./parts/family.ts";
 export type { Span } from "./parts/field.ts";
 export { ratedAmps } from "./parts/load-fields.ts";
 export {
@@ -22,20 +38,6 @@ export type { Pair } from "./parts/positions.ts";
 export { protectorOhms } from "./parts/protector.ts";
 export { type Contact, contactsOf, type Suppression, type Winding } from "./parts/relay.ts";
 export { standardJoins } from "./parts/switch.ts";
+export { ampacity } from "./reference/ampacity.ts";
 export { COPPER_OHM_MM2_PER_M, COPPER_PER_KELVIN, copperFactor, copperOhms } from "./reference/copper.ts";
 export { COIL_CELSIUS, SUPPLY_12V } from "./reference/supply.ts";
-export {
-  naturalOrder,
-  type Part,
-  type PartWith,
-  type ResolvedLoom,
-  resolve,
-  type Wire,
-  type WorldInput,
-} from "./loom/resolve.ts";
-export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
-export { type Parsed, parse } from "./loom/parse.ts";
-export type { Problem } from "./loom/problem.ts";
-export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
-export { sketch } from "./loom/sketch.ts";
-export { ampacity } from "./reference/ampacity.ts";

@@ -87,6 +87,7 @@ interface LatchSpec {
   readonly neverTimer?: boolean;
   readonly needs?: number | undefined;
   readonly voltsPerDrive?: number;
+  readonly label?: string;
 }
 
 /**
@@ -304,7 +305,7 @@ export class Door {
       this.#draft.latches.push({
         id: spec.id,
         part: this.part,
-        label: this.label,
+        label: spec.label ?? this.label,
         kind: spec.kind,
         drive: spec.drive,
         on: spec.on ?? INSTANT,

@@ -72,6 +72,7 @@ function putInputs(definition: ModuleDefinition, door: Door, latches: ModuleLatc
     const [on, off] = toBattery ? [pin.high, pin.low] : [-pin.low, -pin.high];
     const latch = door.latch({
       id: `${door.part}.${pin.pin}`,
+      label: pin.name,
       kind: "level",
       drive: {
         kind: "volts",

@@ -78,7 +78,7 @@ export function eventWords(circuit: Circuit, event: Event): string {
     case "rail":
       return event.on ? `${latch.part} has its supply` : `${latch.part} loses its supply`;
     case "level":
-      return event.on ? `${latch.id} is active` : `${latch.id} is idle`;
+      return `${latch.part} ${event.on ? "sees" : "no longer sees"} ${latch.label === "" ? latch.id : latch.label}`;
     case "state":
       return event.on ? `${latch.id} begins` : `${latch.id} ends`;
     default:

@@ -1,8 +1,7 @@
 import { type Part, type ResolvedLoom, terminalText, type Wire } from "@loomproof/netlist";
-import { symbolOf } from "../symbols/index.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
-import { potentialsOf } from "./potentials.ts";
+import { symbolsOf } from "./symbols-of.ts";
 
 // The loom as what layout places: boxes with pins above and below, bars for splices, wires between. A wire to a ground
 // point is a tail inside the box of the terminal it leaves from; only a terminal with several wires, or one that faces
@@ -30,7 +29,10 @@ export interface Box {
   readonly id: string;
   readonly kind: "part" | "ground" | "bar";
   readonly part: Part | undefined;
-  readonly symbol: PartSymbol | undefined;
+  /** How far ink reaches beyond the frame. */
+  readonly ink: { readonly left: number; readonly right: number };
+  readonly mirrors: boolean;
+  readonly stretches: boolean;
   readonly title: string;
   readonly name: string;
   readonly pins: GraphPin[];
@@ -61,27 +63,13 @@ export const TAIL = 3;
 const TAIL_DEPTH = TAIL + 3.4;
 
 export function graphOf(loom: ResolvedLoom): Graph {
-  const potential = potentialsOf(loom);
   const parts = new Map(loom.parts.map((p) => [p.id, p]));
   const isGround = (id: string) => parts.get(id)?.family === "ground-point";
   const count = new Map<string, number>();
   for (const w of loom.wires)
     for (const end of [w.from, w.to]) count.set(terminalText(end), (count.get(terminalText(end)) ?? 0) + 1);
-  const drawn = loom.parts.filter((p) => p.family !== "ground-point" && p.family !== "splice");
-  const symbols = new Map<string, PartSymbol>();
+  const symbols = symbolsOf(loom);
   const sideOf = (part: string, terminal: string) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
-  // Boxes come last: their pins look towards what they meet, and that must be known.
-  for (const isModule of [false, true])
-    for (const p of drawn)
-      if ((p.family === "module") === isModule)
-        symbols.set(
-          p.id,
-          symbolOf(
-            p,
-            (t) => potential(`${p.id}.${t}`),
-            (t) => facingOf(loom, `${p.id}.${t}`, sideOf),
-          ),
-        );
   const tails = new Map<string, Tail>();
   for (const part of loom.parts) {
     const own = part.terminals.find((t) => t.needs === "wire or case");
@@ -97,7 +85,7 @@ export function graphOf(loom: ResolvedLoom): Graph {
       id: `${wire.id}@${ground}`,
       kind: "ground",
       part: parts.get(ground),
-      symbol: undefined,
+      ...PLAIN,
       title,
       name: "",
       pins: [{ terminal: "1", x: Math.round(width / 2), side: "top", named: false, tail: undefined, wired: true }],
@@ -149,35 +137,13 @@ export function graphOf(loom: ResolvedLoom): Graph {
   return { boxes, links };
 }
 
-/** A pin stands above if what it meets (through splices) faces down, below if it faces up. */
-function facingOf(
-  loom: ResolvedLoom,
-  terminal: string,
-  sideOf: (part: string, terminal: string) => "top" | "bottom" | undefined,
-): "top" | "bottom" | undefined {
-  const splices = new Set(loom.parts.filter((p) => p.family === "splice").map((p) => `${p.id}.1`));
-  const seen = new Set([terminal]);
-  const open = [terminal];
-  let [down, up] = [0, 0];
-  for (let at = open.pop(); at !== undefined; at = open.pop())
-    for (const w of loom.wires) {
-      const [a, b] = [terminalText(w.from), terminalText(w.to)];
-      const [other, end] = a === at ? [b, w.to] : b === at ? [a, w.from] : ["", w.from];
-      if (other === "" || seen.has(other)) continue;
-      seen.add(other);
-      if (splices.has(other)) open.push(other);
-      const side = sideOf(end.part, end.terminal);
-      if (side === "bottom") down++;
-      else if (side === "top") up++;
-    }
-  return down === up ? undefined : down > up ? "top" : "bottom";
-}
+const PLAIN = { ink: { left: 0, right: 0 }, mirrors: false, stretches: false } as const;
 
 const barOf = (part: Part): Box => ({
   id: part.id,
   kind: "bar",
   part,
-  symbol: undefined,
+  ...PLAIN,
   title: part.id,
   name: part.label,
   pins: [],
@@ -212,7 +178,9 @@ function boxOf(
     id: part.id,
     kind: "part",
     part,
-    symbol,
+    ink: { left: symbol.left, right: symbol.right },
+    mirrors: symbol.mirrors,
+    stretches: symbol.stretches,
     title: part.id,
     name: part.label,
     pins: kept,

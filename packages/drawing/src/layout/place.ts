@@ -238,7 +238,7 @@ function propose(placing: Placing, item: Item, pick: <T>(list: readonly T[]) => 
   else if (what < 0.9) {
     const other = pick(placing.rows[item.row] ?? [item]);
     [item.wish, other.wish] = [other.x, item.x];
-  } else if (item.box.symbol?.mirrors) item.box.mirrored = !item.box.mirrored;
+  } else if (item.box.mirrors) item.box.mirrored = !item.box.mirrored;
   else item.wish = item.x + (rnd() < 0.5 ? -1 : 1);
 }
 

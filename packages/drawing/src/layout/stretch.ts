@@ -11,7 +11,7 @@ const MOST_WIDTH = 160;
  */
 export function stretch(graph: Graph, columns: Columns): void {
   for (const box of graph.boxes.values()) {
-    if (!box.symbol?.stretches) continue;
+    if (!box.stretches) continue;
     const x = columns.get(box.id) ?? 0;
     const wishes = new Map(box.pins.map((p) => [p.terminal, wishOf(graph, columns, box, p.terminal)]));
     const sides = (["top", "bottom"] as const).map((side) => {

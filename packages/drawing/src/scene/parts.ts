@@ -1,11 +1,13 @@
-import { terminalText } from "@loomproof/netlist";
+import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
 import type { PlacedBox, Rect } from "../layout/frame.ts";
 import { type GraphPin, TAIL, type Tail } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/place.ts";
+import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
 import { PIN_NAME_PX } from "../symbols/module.ts";
 import { line, rect, type Stroke, text } from "../symbols/pen.ts";
+import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
 import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./scene.ts";
 import { wireWidth } from "./wires.ts";
@@ -20,7 +22,8 @@ type Shift = (x: number, y: number) => Spot;
 type IsDim = (id: string) => boolean;
 
 /** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
-export function partsOf(placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
+export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
+  const drawn = symbolsOf(loom);
   const symbols: SymbolItem[] = [];
   const texts: TextItem[] = [];
   const dots: DotItem[] = [];
@@ -31,7 +34,7 @@ export function partsOf(placed: Placed, shift: Shift, marks: Marks, isDim: IsDim
       texts.push(groundName(b, shift, isDim));
       continue;
     }
-    symbols.push(symbolItem(b, shift, marks, isDim));
+    symbols.push(symbolItem(b, drawn.get(b.box.id), shift, marks, isDim));
     texts.push(...labels(b, shift, isDim));
     for (const pin of b.box.pins) {
       const x = pinX(b.box, b.x, pin.terminal);
@@ -66,13 +69,17 @@ function widthsAt(placed: Placed): ReadonlyMap<string, number> {
   return widths;
 }
 
-function symbolItem({ box, x, y }: PlacedBox, shift: Shift, marks: Marks, isDim: IsDim): SymbolItem {
+function symbolItem(
+  { box, x, y }: PlacedBox,
+  symbol: PartSymbol | undefined,
+  shift: Shift,
+  marks: Marks,
+  isDim: IsDim,
+): SymbolItem {
   const at = shift(x, y);
   const state = marks.parts?.[box.id] ?? {};
-  const strokes = box.symbol?.stretches ? moduleStrokes(box) : (box.symbol?.strokes(state) ?? []);
-  const [left, right] = box.mirrored
-    ? [box.symbol?.right ?? 0, box.symbol?.left ?? 0]
-    : [box.symbol?.left ?? 0, box.symbol?.right ?? 0];
+  const strokes = box.stretches ? moduleStrokes(box) : (symbol?.strokes(state) ?? []);
+  const [left, right] = box.mirrored ? [box.ink.right, box.ink.left] : [box.ink.left, box.ink.right];
   return {
     id: box.id,
     ...at,
@@ -113,8 +120,8 @@ function moduleStrokes({ w, h, pins, part, title, name }: PlacedBox["box"]): rea
 
 /** Designation and name at the right of a symbol; modules carry theirs inside. */
 function labels({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): readonly TextItem[] {
-  if (box.symbol?.stretches) return [];
-  const ink = (box.mirrored ? box.symbol?.left : box.symbol?.right) ?? 0;
+  if (box.stretches) return [];
+  const ink = box.mirrored ? box.ink.left : box.ink.right;
   const left = x + box.w + ink + 0.4;
   const middle = y + box.h / 2;
   const dim = isDim(box.id);

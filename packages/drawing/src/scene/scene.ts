@@ -109,12 +109,14 @@ export interface Marks {
 export const PX = 10;
 const MARGIN = 60;
 const TITLE_HEIGHT = 50;
+/** Room for the name of a bar, which may stand left of it; units. */
+const BAR_NAME = 10;
 
 export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Scene {
   const isDim = (id: string) => marks.path !== undefined && !marks.path.includes(id);
   const origin = originOf(placed);
   const shift = (x: number, y: number): Spot => ({ x: x * PX - origin.x, y: y * PX - origin.y });
-  const parts = partsOf(placed, shift, marks, isDim);
+  const parts = partsOf(loom, placed, shift, marks, isDim);
   const wires = wiresOf(placed, shift, marks, isDim);
   const bars = [...placed.frame.bars.values()].map((b): BarItem => {
     const at = shift(b.x0, b.y);
@@ -143,7 +145,11 @@ function originOf({ frame, routed }: Placed) {
   const rooms = [...frame.boxes.values()].map((b) => b.room);
   const points = [...routed.wires.values()].flat();
   const bars = [...frame.bars.values()];
-  const xs = [...rooms.flatMap((r) => [r.x0, r.x1]), ...points.map((p) => p.x), ...bars.flatMap((b) => [b.x0, b.x1])];
+  const xs = [
+    ...rooms.flatMap((r) => [r.x0, r.x1]),
+    ...points.map((p) => p.x),
+    ...bars.flatMap((b) => [b.x0 - BAR_NAME, b.x1]),
+  ];
   const ys = [...rooms.flatMap((r) => [r.y0, r.y1]), ...points.map((p) => p.y), ...bars.map((b) => b.y)];
   const [x0, y0, x1, y1] = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
   return {

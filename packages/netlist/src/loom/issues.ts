@@ -33,7 +33,7 @@ function troubles(root: unknown, issue: Issue, above: Path, most: number): Troub
     case "invalid_value":
       return value === undefined ? [missing(root, path)] : [oneOf(root, path, issue.values)];
     case "invalid_key":
-      return [badKey(root, path, issue.issues[0])];
+      return [badKey(path, issue.issues[0])];
     default:
       return [mustBe(root, path, plain(issue))];
   }
@@ -68,7 +68,8 @@ function plain(issue: Issue): string {
 }
 
 function amount(origin: string, limit: number | bigint, how: string): string {
-  if (origin === "string") return limit === 1 && how === "at least" ? "a text that is not empty" : `a text of ${how} ${limit} characters`;
+  if (origin === "string")
+    return limit === 1 && how === "at least" ? "a text that is not empty" : `a text of ${how} ${limit} characters`;
   if (origin === "array") return `a list of ${how} ${limit}`;
   return how === "at least" && limit === 0 ? "a number above 0" : `${how} ${limit}`;
 }
@@ -76,7 +77,8 @@ function amount(origin: string, limit: number | bigint, how: string): string {
 function missing(root: unknown, path: Path): Trouble {
   const owner = capital(placeWords(root, path.slice(0, -1)));
   const key = path[path.length - 1];
-  if (typeof key === "number") return { ...mustBe(root, path.slice(0, -1), `a list of more than ${key}`), found: `a list of ${key}` };
+  if (typeof key === "number")
+    return { ...mustBe(root, path.slice(0, -1), `a list of more than ${key}`), found: `a list of ${key}` };
   const expected = `the key "${key}"`;
   return { path, of: "value", found: "nothing", expected, says: `${owner} has no "${key}"; it needs one.` };
 }
@@ -108,7 +110,7 @@ function oneOf(root: unknown, path: Path, values: readonly z.core.util.Primitive
   return mustBe(root, path, expected, typeof value === "string" ? didYouMean(value, words) : "");
 }
 
-function badKey(root: unknown, path: Path, issue: Issue | undefined): Trouble {
+function badKey(path: Path, issue: Issue | undefined): Trouble {
   const key = String(path[path.length - 1]);
   const expected = issue === undefined ? "another key" : plain(issue);
   return { path, of: "key", found: quoted(key), expected, says: `The key ${quoted(key)} must be ${expected}.` };
@@ -119,13 +121,20 @@ function union(root: unknown, errors: readonly (readonly Issue[])[], path: Path,
   const value = valueAt(root, path);
   if (value === undefined) return [missing(root, path)];
   const isOtherType = (issues: readonly Issue[]) =>
-    issues.some((i) => i.path.length === 0 && (i.code === "invalid_type" || (i.code === "invalid_value" && i.values.every((v) => typeof v !== typeof value))));
+    issues.some(
+      (i) =>
+        i.path.length === 0 &&
+        (i.code === "invalid_type" || (i.code === "invalid_value" && i.values.every((v) => typeof v !== typeof value))),
+    );
   const close = errors.filter((issues) => !isOtherType(issues)).sort((a, b) => a.length - b.length);
-  if (close.length === 0) return [mustBe(root, path, typeof value === "number" ? wanted(root, path, "string") : orList(rootWords(errors)))];
+  if (close.length === 0)
+    return [mustBe(root, path, typeof value === "number" ? wanted(root, path, "string") : orList(rootWords(errors)))];
   const [best = []] = close;
   const first = best[0];
   // Alternatives that differ in one word: name them all.
-  const words = close.flatMap(([i]) => (i?.code === "invalid_value" && String(i.path) === String(first?.path) ? i.values : []));
+  const words = close.flatMap(([i]) =>
+    i?.code === "invalid_value" && String(i.path) === String(first?.path) ? i.values : [],
+  );
   if (first?.code === "invalid_value" && words.length > first.values.length)
     return [oneOf(root, [...path, ...first.path.map(String)], words)];
   return troublesOf(root, best, path, most);

@@ -1,10 +1,10 @@
+import { type Places, placeText } from "./places.ts";
 import { foundText, type Path, type Problem, pathText, quoted, type Trouble } from "./problem.ts";
-import { placeText, type Places } from "./places.ts";
 import { readJson } from "./reader.ts";
 import { referenceTroubles } from "./references.ts";
 import { FORMAT, LIMITS, type Loom } from "./schema.ts";
-import { scopeTroubles } from "./scope.ts";
 import { valueAt } from "./schema-walk.ts";
+import { scopeTroubles } from "./scope.ts";
 import { readShape, sections } from "./shape.ts";
 
 /** A loom, or everything that is wrong with the text. `problems` is empty when it is a loom. */
@@ -29,7 +29,9 @@ export function parse(text: string): Parsed {
   const refused = new Set(scope.map((t) => pathText(t.path)));
   // What is out of scope is told as that, not as a wrong value too.
   const where = (path: Path) => placeText(places.place(places.offset(path, "value")));
-  const others = [...shape.troubles, ...referenceTroubles(shape, where, MOST_SOUGHT)].filter((t) => !refused.has(pathText(t.path)));
+  const others = [...shape.troubles, ...referenceTroubles(shape, where, MOST_SOUGHT)].filter(
+    (t) => !refused.has(pathText(t.path)),
+  );
   const all = [...problems, ...[...scope, ...others].map((t) => placed(t, places))];
   if (shape.loom !== undefined && all.length === 0) return { ok: true, loom: shape.loom, problems: [] };
   return { ok: false, problems: told(all) };
@@ -50,7 +52,14 @@ function isTooLong(text: string): boolean {
 
 function tooLong(): Problem {
   const most = `${LIMITS.bytes / 1e6} MB`;
-  return { path: "", line: 1, column: 1, found: `more than ${most}`, expected: `at most ${most}`, says: `The file is larger than ${most}; Loomproof takes no more.` };
+  return {
+    path: "",
+    line: 1,
+    column: 1,
+    found: `more than ${most}`,
+    expected: `at most ${most}`,
+    says: `The file is larger than ${most}; Loomproof takes no more.`,
+  };
 }
 
 const VERSION = /^loomproof\/(\d{1,6})$/;
@@ -63,12 +72,27 @@ function formatTrouble(root: unknown): Trouble | undefined {
   const known = { path: ["format"], of: "value", expected: `"${FORMAT}"`, found: foundText(value) } as const;
   const version = typeof value === "string" ? VERSION.exec(value)?.[1] : undefined;
   if (version !== undefined && Number(version) > NEWEST)
-    return { ...known, says: `This file is written in ${String(value)}; this Loomproof reads up to ${FORMAT}. Take a newer Loomproof.` };
+    return {
+      ...known,
+      says: `This file is written in ${String(value)}; this Loomproof reads up to ${FORMAT}. Take a newer Loomproof.`,
+    };
   if (version !== undefined)
-    return { ...known, says: `This file is written in ${String(value)}, which was never released; this Loomproof reads ${FORMAT}.` };
+    return {
+      ...known,
+      says: `This file is written in ${String(value)}, which was never released; this Loomproof reads ${FORMAT}.`,
+    };
   if (typeof root !== "object" || root === null || Array.isArray(root))
-    return { ...known, path: [], found: foundText(root), expected: "a loom in { }", says: "This is not a loom file: it must be one group in { }." };
-  const has = value === undefined ? `it has no "format"` : `its "format" is ${typeof value === "string" ? quoted(value) : foundText(value)}`;
+    return {
+      ...known,
+      path: [],
+      found: foundText(root),
+      expected: "a loom in { }",
+      says: "This is not a loom file: it must be one group in { }.",
+    };
+  const has =
+    value === undefined
+      ? `it has no "format"`
+      : `its "format" is ${typeof value === "string" ? quoted(value) : foundText(value)}`;
   return { ...known, says: `This is not a loom file: ${has}; it must be "${FORMAT}".` };
 }
 
@@ -82,7 +106,12 @@ function told(problems: readonly Problem[]): readonly Problem[] {
   const last = sorted[MOST_TOLD];
   if (last === undefined) return sorted;
   const more = `${sorted.length - MOST_TOLD}${sorted.length >= MOST_SOUGHT ? " or more" : ""}`;
-  const rest: Problem = { ...last, path: "", found: `${more} further problems`, expected: "none", says: `And ${more} further problems.` };
+  const rest: Problem = {
+    ...last,
+    path: "",
+    found: `${more} further problems`,
+    expected: "none",
+    says: `And ${more} further problems.`,
+  };
   return [...sorted.slice(0, MOST_TOLD), rest];
 }
-

@@ -26,7 +26,11 @@ const WORD = /[\p{L}\p{N}_.+-]{1,40}/uy;
 // Line breaks and tabs may stand in a note; nothing else that cannot be seen.
 const isControl = (c: number): boolean => (c < 32 && c !== 9 && c !== 10 && c !== 13) || (c >= 127 && c < 160);
 const HALF_PAIR = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
-const LITERALS: ReadonlyMap<string, boolean | null> = new Map<string, boolean | null>([["true", true], ["false", false], ["null", null]]);
+const LITERALS: ReadonlyMap<string, boolean | null> = new Map<string, boolean | null>([
+  ["true", true],
+  ["false", false],
+  ["null", null],
+]);
 /** Names that every object already has: as keys they would be lost or misread. */
 const MISREAD: ReadonlySet<string> = new Set(Object.getOwnPropertyNames(Object.prototype));
 
@@ -61,7 +65,11 @@ class Reader {
 
   whole(): unknown {
     if (this.text.charCodeAt(0) === 0xfeff)
-      this.stop("an invisible byte order mark", '"{"', "The file begins with an invisible byte order mark; save it as plain UTF-8 without one.");
+      this.stop(
+        "an invisible byte order mark",
+        '"{"',
+        "The file begins with an invisible byte order mark; save it as plain UTF-8 without one.",
+      );
     this.skip();
     if (this.at >= this.text.length) this.stop("an empty file", "a loom in { }", "The file is empty.");
     const start = this.at;
@@ -79,7 +87,11 @@ class Reader {
     if (c === '"') return this.string();
     if (c !== "{" && c !== "[") return this.word();
     if (depth >= limits.depth)
-      this.stop(`${depth + 1} brackets inside each other`, `at most ${limits.depth}`, `The brackets are nested deeper than ${limits.depth}; no loom needs that.`);
+      this.stop(
+        `${depth + 1} brackets inside each other`,
+        `at most ${limits.depth}`,
+        `The brackets are nested deeper than ${limits.depth}; no loom needs that.`,
+      );
     return c === "{" ? this.group(depth + 1) : this.list(depth + 1);
   }
 
@@ -98,7 +110,13 @@ class Reader {
       const valueAt = this.at;
       this.path.push(key);
       const value = this.value(depth);
-      if (MISREAD.has(key)) this.tell(keyAt, quoted(key), "another key", `${quoted(key)} cannot be a key: programs keep that name for themselves.`);
+      if (MISREAD.has(key))
+        this.tell(
+          keyAt,
+          quoted(key),
+          "another key",
+          `${quoted(key)} cannot be a key: programs keep that name for themselves.`,
+        );
       else if (Object.hasOwn(out, key)) this.twice(out, key, keyAt);
       else {
         out[key] = value;
@@ -111,7 +129,12 @@ class Reader {
 
   private twice(group: object, key: string, keyAt: number): void {
     const [a, b] = [this.places.place(this.places.keyOffset(group, key)), this.places.place(keyAt)];
-    this.tell(keyAt, `${quoted(key)} again`, "each key once", `The key ${quoted(key)} stands twice: at ${placeText(a)}, and at ${placeText(b)}.`);
+    this.tell(
+      keyAt,
+      `${quoted(key)} again`,
+      "each key once",
+      `The key ${quoted(key)} stands twice: at ${placeText(a)}, and at ${placeText(b)}.`,
+    );
   }
 
   private list(depth: number): unknown {
@@ -149,7 +172,11 @@ class Reader {
   }
 
   private tooMany(most: number, things: string): never {
-    this.stop(`more than ${most} ${things}`, `at most ${most} ${things}`, `The file has more than ${most} ${things}; Loomproof takes no more.`);
+    this.stop(
+      `more than ${most} ${things}`,
+      `at most ${most} ${things}`,
+      `The file has more than ${most} ${things}; Loomproof takes no more.`,
+    );
   }
 
   private string(): string {
@@ -160,7 +187,11 @@ class Reader {
       const c = text.charCodeAt(i);
       if (i >= text.length || c === 10 || c === 13) {
         const end = i >= text.length ? "file" : "line";
-        this.stop(`the end of the ${end}`, "a closing double quote", `The text that begins here has no closing double quote before the end of the ${end}.`);
+        this.stop(
+          `the end of the ${end}`,
+          "a closing double quote",
+          `The text that begins here has no closing double quote before the end of the ${end}.`,
+        );
       }
       odd ||= isControl(c) || c === 9 || (c >= 0xd800 && c <= 0xdfff);
       if (c === 92) [escaped, i] = [true, i + 1];
@@ -172,20 +203,37 @@ class Reader {
 
   /** The standard knows what escapes mean; raw control characters it would refuse stand here for our own message. */
   private unescaped(start: number, end: number): string {
-    const plain = this.text.slice(start + 1, end).replace(/[\u0000-\u001f]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`);
+    const plain = this.text
+      .slice(start + 1, end)
+      .replace(/\p{Cc}/gu, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`);
     try {
       return JSON.parse(`"${plain}"`) as string;
     } catch {
       this.at = start;
-      this.stop("a backslash that means nothing", String.raw`\" \\ \/ \n \t \r or \u and four digits`, "A backslash in this text is followed by what JSON does not know; write two backslashes for one.");
+      this.stop(
+        "a backslash that means nothing",
+        String.raw`\" \\ \/ \n \t \r or \u and four digits`,
+        "A backslash in this text is followed by what JSON does not know; write two backslashes for one.",
+      );
     }
   }
 
   private checked(start: number, value: string): string {
-    if (HALF_PAIR.test(value)) this.tell(start, "half of a character", "whole characters", "This text holds half of a character; type it again.");
+    if (HALF_PAIR.test(value))
+      this.tell(
+        start,
+        "half of a character",
+        "whole characters",
+        "This text holds half of a character; type it again.",
+      );
     const control = [...value].find((c) => isControl(c.charCodeAt(0)));
     if (control !== undefined)
-      this.tell(start, `an invisible control character (${quoted(control)})`, "text that can be seen", "This text holds an invisible control character; remove it.");
+      this.tell(
+        start,
+        `an invisible control character (${quoted(control)})`,
+        "text that can be seen",
+        "This text holds an invisible control character; remove it.",
+      );
     return value;
   }
 
@@ -198,9 +246,11 @@ class Reader {
     }
     NUMBER.lastIndex = this.at;
     const digits = NUMBER.exec(this.text)?.[0] ?? "";
-    if (digits === "" || !digits.startsWith(word)) this.unexpected("a value: a text in double quotes, a number, true, false, null, [ ] or { }");
+    if (digits === "" || !digits.startsWith(word))
+      this.unexpected("a value: a text in double quotes, a number, true, false, null, [ ] or { }");
     const number = Number(digits);
-    if (!Number.isFinite(number)) this.stop("a number too large to hold", "a smaller number", "This number is too large to hold.");
+    if (!Number.isFinite(number))
+      this.stop("a number too large to hold", "a smaller number", "This number is too large to hold.");
     this.at += digits.length;
     return number === 0 ? 0 : number;
   }
@@ -219,7 +269,8 @@ class Reader {
 
   private unexpected(expected: string): never {
     const c = this.text.codePointAt(this.at);
-    if (c === undefined) this.stop("the end of the file", expected, `The file breaks off here; ${expected} should follow.`);
+    if (c === undefined)
+      this.stop("the end of the file", expected, `The file breaks off here; ${expected} should follow.`);
     const word = this.nextWord();
     const found = quoted(word === "" ? String.fromCodePoint(c) : word);
     if (found === '"#"' || /^\/[/*]/.test(this.text.slice(this.at, this.at + 2)))

@@ -1,5 +1,5 @@
-import type { Harm, Terminal } from "../parts/family.ts";
 import { type FamilyId, type FamilyValues, families } from "../parts/families.ts";
+import type { Harm, Terminal } from "../parts/family.ts";
 import { type ModuleDefinition, readModuleDefinition } from "../parts/module-definition.ts";
 import { copperOhms } from "../reference/copper.ts";
 import { quantityValue } from "../units/quantity.ts";
@@ -94,7 +94,8 @@ function resolvePart(raw: PartText, systemVolts: number, definitions: ReadonlyMa
   const kind = raw.kind ?? family.kinds[0];
   const { values, assumed } = valuesOf(raw, systemVolts);
   const definition = raw.of === undefined ? undefined : definitions.get(raw.of);
-  if (raw.is === "module" && definition === undefined) throw new Error(`module ${raw.id} was not checked: no definition`);
+  if (raw.is === "module" && definition === undefined)
+    throw new Error(`module ${raw.id} was not checked: no definition`);
   const terminals = terminalsOf(raw, values, definition);
   return {
     id: raw.id,
@@ -114,7 +115,8 @@ function resolveWire(raw: WireText, lengthUnknownM: number): Wire {
   const areaMm2 = raw.size === undefined ? undefined : quantityValue(raw.size, "areaMm2");
   const given = typeof raw.length === "string" ? quantityValue(raw.length, "metres") : undefined;
   const lengthM = given ?? lengthUnknownM;
-  const ohms = raw.ohms === undefined ? copperOhms(lengthM, areaMm2 ?? SIZE_UNKNOWN_MM2) : quantityValue(raw.ohms, "ohms");
+  const ohms =
+    raw.ohms === undefined ? copperOhms(lengthM, areaMm2 ?? SIZE_UNKNOWN_MM2) : quantityValue(raw.ohms, "ohms");
   return {
     id: raw.id,
     from: readTerminal(raw.from),
@@ -139,7 +141,14 @@ export function resolve(loom: Loom): ResolvedLoom {
   const never: Readonly<Record<string, string>>[] = [];
   for (const item of loom.world) {
     if ("never" in item) never.push(item.never);
-    else world.push({ id: item.id, label: item.label ?? "", values: item.values, usual: item.usual, moves: item.moves ?? [] });
+    else
+      world.push({
+        id: item.id,
+        label: item.label ?? "",
+        values: item.values,
+        usual: item.usual,
+        moves: item.moves ?? [],
+      });
   }
   return {
     title: loom.title ?? "",

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { isFamilyId } from "../parts/families.ts";
-import { loomSchema, partSchemas } from "./schema.ts";
 import type { Path } from "./problem.ts";
+import { loomSchema, partSchemas } from "./schema.ts";
 
 // Ways through the schema beside a value: which schema a value falls under, which keys it may have and in what order.
 
@@ -29,7 +29,7 @@ function fitting(options: readonly Schema[], value: unknown): Schema | undefined
 function settled(schema: Schema, value: unknown): Schema | undefined {
   const inner = bare(schema);
   if (inner instanceof z.ZodDiscriminatedUnion)
-    return isGroup(value) && isFamilyId(value["is"]) ? partSchemas[value["is"]] : undefined;
+    return isGroup(value) && isFamilyId(value.is) ? partSchemas[value.is] : undefined;
   return inner instanceof z.ZodUnion ? fitting(inner.options, value) : inner;
 }
 
@@ -77,5 +77,7 @@ export function inOrder(schema: Schema | undefined, value: unknown): unknown {
   if (!isGroup(value)) return value;
   const known = within instanceof z.ZodObject ? Object.keys(within.shape).filter((k) => Object.hasOwn(value, k)) : [];
   const keys = known.length === 0 ? Object.keys(value) : [...new Set([...known, ...Object.keys(value)])];
-  return Object.fromEntries(keys.filter((k) => value[k] !== undefined).map((k) => [k, inOrder(child(within, k), value[k])]));
+  return Object.fromEntries(
+    keys.filter((k) => value[k] !== undefined).map((k) => [k, inOrder(child(within, k), value[k])]),
+  );
 }

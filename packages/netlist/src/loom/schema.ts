@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { quantityText } from "../parts/field.ts";
 import { type FamilyId, families, familyIds } from "../parts/families.ts";
+import { quantityText } from "../parts/field.ts";
 import { moduleDefinitionSchema } from "../parts/module-definition.ts";
 
 // The file `name.loom.json`, format 1. Quantities stay the text that the person wrote; `resolve` gives SI.
@@ -24,9 +24,7 @@ export const LIMITS = {
   text: 4000,
 } as const;
 
-const id = z
-  .string()
-  .regex(/^[A-Za-z0-9_]{1,40}$/, { error: "a designation of letters, digits and _, at most 40" });
+const id = z.string().regex(/^[A-Za-z0-9_]{1,40}$/, { error: "a designation of letters, digits and _, at most 40" });
 const note = z.string().max(LIMITS.text).optional();
 const terminal = z.string().min(1).max(120);
 const name = z.string().min(1).max(60);
@@ -149,7 +147,12 @@ const remark = z.strictObject({
 });
 const point = z.tuple([z.number(), z.number()]);
 const drawing = z.strictObject({
-  sheets: z.array(z.strictObject({ id: name, size: z.enum(["A4", "A3", "A2"]).optional(), title: z.string().max(200).optional() })).max(200).optional(),
+  sheets: z
+    .array(
+      z.strictObject({ id: name, size: z.enum(["A4", "A3", "A2"]).optional(), title: z.string().max(200).optional() }),
+    )
+    .max(200)
+    .optional(),
   places: z.record(name, z.tuple([name, z.number(), z.number(), z.number()])).optional(),
   routes: z.record(name, z.array(point).max(400)).optional(),
 });
@@ -168,7 +171,10 @@ export const loomSchema = z.strictObject({
   definitions: z.array(moduleDefinitionSchema).max(LIMITS.definitions).default([]),
   parts: z.array(part).max(LIMITS.parts),
   wires: z.array(wire).max(LIMITS.wires),
-  world: z.array(z.union([worldInput, worldNever])).max(LIMITS.world).default([]),
+  world: z
+    .array(z.union([worldInput, worldNever]))
+    .max(LIMITS.world)
+    .default([]),
   intents: z.array(intent).max(LIMITS.intents).default([]),
   meant: z.array(meant).max(LIMITS.meant).default([]),
   accepted: z.array(accepted).max(LIMITS.accepted).default([]),

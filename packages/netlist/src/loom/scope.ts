@@ -7,7 +7,10 @@ import { placeWords } from "./words.ts";
 
 const MOST_VOLTS = 60;
 const SYSTEMS: readonly (readonly [words: RegExp, refusal: string])[] = [
-  [/(?<![a-z])(air[\s_-]?bags?|(belt[\s_-]?)?pre-?tensioners?)(?![a-z])/i, "Restraint systems (airbags, belt pretensioners) are out of scope: leave them to the maker."],
+  [
+    /(?<![a-z])(air[\s_-]?bags?|(belt[\s_-]?)?pre-?tensioners?)(?![a-z])/i,
+    "Restraint systems (airbags, belt pretensioners) are out of scope: leave them to the maker.",
+  ],
   [/(?<![a-z])anti[\s_-]?lock(?![a-z])/i, "Anti-lock brakes are out of scope: leave them to the maker."],
 ];
 

@@ -1,11 +1,14 @@
+import { families } from "../parts/families.ts";
 import type { Terminal } from "../parts/family.ts";
 import type { Field } from "../parts/field.ts";
-import { families } from "../parts/families.ts";
 import { moduleTerminals } from "../parts/module.ts";
 import type { PartText } from "./schema.ts";
 
 /** Values of a part in SI, and the fields that the file leaves to the catalogue. */
-export function valuesOf(part: PartText, systemVolts: number): { values: Readonly<Record<string, unknown>>; assumed: readonly string[] } {
+export function valuesOf(
+  part: PartText,
+  systemVolts: number,
+): { values: Readonly<Record<string, unknown>>; assumed: readonly string[] } {
   const fields: Readonly<Record<string, Field<unknown>>> = families[part.is].fields;
   const values: Record<string, unknown> = {};
   const assumed: string[] = [];

@@ -25,7 +25,8 @@ export function placeWords(root: unknown, path: Path): string {
     from = length;
   }
   const rest = path.slice(from);
-  const own = rest.length === 0 ? [] : rest.length === 1 && typeof rest[0] === "string" ? [`"${rest[0]}"`] : [pathText(rest)];
+  const own =
+    rest.length === 0 ? [] : rest.length === 1 && typeof rest[0] === "string" ? [`"${rest[0]}"`] : [pathText(rest)];
   return [...own, ...owners].join(" of ") || "the file";
 }
 
@@ -35,5 +36,11 @@ export const capital = (text: string): string => text.slice(0, 1).toUpperCase() 
 export function mustBe(root: unknown, path: Path, expected: string, more = ""): Trouble {
   const value = valueAt(root, path);
   const found = foundText(value);
-  return { path, of: "value", found, expected, says: `${capital(placeWords(root, path))} is ${found}; it must be ${expected}.${more}` };
+  return {
+    path,
+    of: "value",
+    found,
+    expected,
+    says: `${capital(placeWords(root, path))} is ${found}; it must be ${expected}.${more}`,
+  };
 }

@@ -14,10 +14,18 @@ export type Atom =
   | { readonly kind: "since-wake"; readonly seconds: number }
   | { readonly kind: "input"; readonly input: string; readonly value: string }
   | { readonly kind: "state"; readonly state: string; readonly is: boolean }
-  | { readonly kind: "volts"; readonly from: string; readonly to: string; readonly above: number; readonly below: number };
+  | {
+      readonly kind: "volts";
+      readonly from: string;
+      readonly to: string;
+      readonly above: number;
+      readonly below: number;
+    };
 
 /** Atoms that must all hold; `not` turns the whole set round. */
-export type Term = { readonly kind: "all"; readonly atoms: readonly Atom[] } | { readonly kind: "not"; readonly atoms: readonly Atom[] };
+export type Term =
+  | { readonly kind: "all"; readonly atoms: readonly Atom[] }
+  | { readonly kind: "not"; readonly atoms: readonly Atom[] };
 
 /** Any of these, each all of its terms. An empty list is never true. */
 export type Condition = readonly (readonly Term[])[];
@@ -26,13 +34,20 @@ const name = z.string().min(1).max(60);
 const atoms = {
   awake: z.boolean().optional(),
   pin: z.record(name, z.enum(["active", "idle"])).optional(),
-  engine: z.array(z.enum(["stopped", "cranking", "running", "spinning down"])).min(1).optional(),
+  engine: z
+    .array(z.enum(["stopped", "cranking", "running", "spinning down"]))
+    .min(1)
+    .optional(),
   since: z.literal("wake").optional(),
   for: quantityText("seconds").optional(),
   input: z.record(name, name).optional(),
   state: z.record(name, z.boolean()).optional(),
   volts: z
-    .strictObject({ between: z.tuple([name, name]), above: quantityText("volts"), below: quantityText("volts").optional() })
+    .strictObject({
+      between: z.tuple([name, name]),
+      above: quantityText("volts"),
+      below: quantityText("volts").optional(),
+    })
     .optional(),
 };
 const atomSet = z.strictObject(atoms);

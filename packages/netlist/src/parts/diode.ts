@@ -11,7 +11,11 @@ export const diode = defineFamily({
       standard: "0.6 V + 2 ohm up to 69 mA, 0.72 V + 0.25 ohm above",
       source: COMMON_PRACTICE,
     }),
-    ohms: quantity("ohms", 0.05, { says: "forward resistance beside `drop`", standard: "50 mohm", source: FROM_MEMORY }),
+    ohms: quantity("ohms", 0.05, {
+      says: "forward resistance beside `drop`",
+      standard: "50 mohm",
+      source: FROM_MEMORY,
+    }),
     volts: quantity("volts", 24, { says: "zener volts (kind zener)", standard: "24 V", source: FROM_MEMORY }),
     rated: quantity("amps", undefined, { says: "rated current" }),
   },

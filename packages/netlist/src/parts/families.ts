@@ -37,4 +37,5 @@ export type FamilyValues<K extends FamilyId> = ValuesOf<(typeof families)[K]["fi
 
 export const familyIds = Object.keys(families).sort() as FamilyId[];
 
-export const isFamilyId = (word: unknown): word is FamilyId => typeof word === "string" && Object.hasOwn(families, word);
+export const isFamilyId = (word: unknown): word is FamilyId =>
+  typeof word === "string" && Object.hasOwn(families, word);

@@ -45,12 +45,15 @@ const about = (a: About, unit: Dimension | undefined) => ({
 
 /** Schema of a quantity string, such as "7 ms". The message says what was expected. */
 export const quantityText = (dimension: Dimension, sign: "positive" | "any" = "positive") =>
-  z.string().max(40).superRefine((text, context) => {
-    const parsed = parseQuantity(text, dimension);
-    if (!parsed.ok) context.addIssue({ code: "custom", message: parsed.expected });
-    else if (sign === "positive" && parsed.value < 0)
-      context.addIssue({ code: "custom", message: `a value of 0 or more` });
-  });
+  z
+    .string()
+    .max(40)
+    .superRefine((text, context) => {
+      const parsed = parseQuantity(text, dimension);
+      if (!parsed.ok) context.addIssue({ code: "custom", message: parsed.expected });
+      else if (sign === "positive" && parsed.value < 0)
+        context.addIssue({ code: "custom", message: `a value of 0 or more` });
+    });
 
 /** A default that may hang on the system voltage. */
 type Default<T> = T | ((context: ReadContext) => T);
@@ -75,7 +78,10 @@ export function span(dimension: Dimension, standard: Default<Span>, a: About): F
   const one = quantityText(dimension);
   return {
     ...about(a, dimension),
-    schema: z.union([one, z.tuple([one.nullable(), one.nullable()])]).nullable().optional(),
+    schema: z
+      .union([one, z.tuple([one.nullable(), one.nullable()])])
+      .nullable()
+      .optional(),
     read: (raw, context) => {
       const given = settle(standard, context);
       if (typeof raw === "string") {
@@ -91,8 +97,7 @@ export function span(dimension: Dimension, standard: Default<Span>, a: About): F
 
 /** Given one bound of a pair, the other keeps its default unless they cross; then it moves to meet it. */
 function meet(least: number | undefined, most: number | undefined, standard: Span): Span {
-  if (least !== undefined && most !== undefined)
-    return { least: Math.min(least, most), most: Math.max(least, most) };
+  if (least !== undefined && most !== undefined) return { least: Math.min(least, most), most: Math.max(least, most) };
   if (least !== undefined) return { least, most: Math.max(least, standard.most) };
   if (most !== undefined) return { least: Math.min(most, standard.least), most };
   return standard;

@@ -12,7 +12,13 @@ const yesNoUnknown = z.enum(["yes", "no", "unknown"]);
 const spanText = (dimension: "volts" | "amps" | "seconds") =>
   z.union([quantityText(dimension), z.tuple([quantityText(dimension), quantityText(dimension)])]);
 
-const drawSchema = z.union([quantityText("amps"), z.array(z.tuple([quantityText("volts"), spanText("amps")])).min(2).max(20)]);
+const drawSchema = z.union([
+  quantityText("amps"),
+  z
+    .array(z.tuple([quantityText("volts"), spanText("amps")]))
+    .min(2)
+    .max(20),
+]);
 
 const railSchema = z.strictObject({
   id: name,
@@ -33,12 +39,25 @@ const clampSchema = z.union([
 const pinSchema = z.strictObject({
   pin: name,
   name: z.string().max(80).optional(),
-  kind: z.enum(["supply", "ground", "input", "low-side", "high-side", "half-bridge", "supply-out", "sensor-ground", "plain"]),
+  kind: z.enum([
+    "supply",
+    "ground",
+    "input",
+    "low-side",
+    "high-side",
+    "half-bridge",
+    "supply-out",
+    "sensor-ground",
+    "plain",
+  ]),
   rated: quantityText("amps").optional(),
   verified: z.enum(["measured", "maker", "heard"]).optional(),
   wants: z.enum(["battery", "ground"]).optional(),
   bias: z
-    .union([z.strictObject({ up: quantityText("ohms"), to: name.optional() }), z.strictObject({ down: quantityText("ohms") })])
+    .union([
+      z.strictObject({ up: quantityText("ohms"), to: name.optional() }),
+      z.strictObject({ down: quantityText("ohms") }),
+    ])
     .optional(),
   low: quantityText("volts").optional(),
   high: quantityText("volts").optional(),
@@ -87,7 +106,9 @@ export const moduleDefinitionSchema = z.strictObject({
   family: z.literal("module"),
   kind: z.enum(["controller", "power-module", "unit"]).optional(),
   title: z.string().max(200).optional(),
-  from: z.strictObject({ kind: z.enum(["measured", "maker", "heard", "invented"]), text: z.string().max(500).optional() }).optional(),
+  from: z
+    .strictObject({ kind: z.enum(["measured", "maker", "heard", "invented"]), text: z.string().max(500).optional() })
+    .optional(),
   harm: z.enum(["crank", "move", "fuel", "heat", "none"]).optional(),
   rails: z.array(railSchema).max(8).optional(),
   pins: z.array(pinSchema).min(1).max(400),
@@ -190,7 +211,10 @@ export const MODULE_DEFAULTS = {
 type SpanText = string | [string, string];
 const readSpan = (raw: SpanText | undefined, dimension: "volts" | "amps" | "seconds", standard: Span): Span => {
   if (raw === undefined) return standard;
-  const [a, b] = (typeof raw === "string" ? [raw, raw] : raw).map((t) => quantityValue(t, dimension)) as [number, number];
+  const [a, b] = (typeof raw === "string" ? [raw, raw] : raw).map((t) => quantityValue(t, dimension)) as [
+    number,
+    number,
+  ];
   return { least: Math.min(a, b), most: Math.max(a, b) };
 };
 
@@ -199,7 +223,10 @@ function readDraw(raw: z.infer<typeof drawSchema> | undefined, resetsAt: Span): 
   if (raw === undefined) return [];
   if (typeof raw !== "string")
     return raw
-      .map(([volts, amps]) => ({ volts: quantityValue(volts, "volts"), amps: readSpan(amps, "amps", { least: 0, most: 0 }) }))
+      .map(([volts, amps]) => ({
+        volts: quantityValue(volts, "volts"),
+        amps: readSpan(amps, "amps", { least: 0, most: 0 }),
+      }))
       .sort((a, b) => a.volts - b.volts);
   const amps = quantityValue(raw, "amps");
   return [

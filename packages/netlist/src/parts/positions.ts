@@ -27,11 +27,15 @@ export const contactFields = {
     standard: "5 mohm",
     source: FROM_MEMORY,
   }),
-  passing: span("seconds", { least: 0.005, most: 0.3 }, {
-    says: "time a hand needs from one position to the next",
-    standard: "5 ms to 300 ms",
-    source: COMMON_PRACTICE,
-  }),
+  passing: span(
+    "seconds",
+    { least: 0.005, most: 0.3 },
+    {
+      says: "time a hand needs from one position to the next",
+      standard: "5 ms to 300 ms",
+      source: COMMON_PRACTICE,
+    },
+  ),
   rated: quantity("amps", undefined, { says: "rated current of a contact" }),
 } as const;
 

@@ -25,7 +25,9 @@ export type Suppression =
   | { readonly kind: "zener"; readonly volts: number; readonly cathode: string; readonly anode: string };
 
 const name = z.string().min(1).max(40);
-const pairText = z.string().regex(/^[^>\s]{1,20}>[^>\s]{1,20}$/, { error: `two terminals with ">" between, such as "85>86"` });
+const pairText = z
+  .string()
+  .regex(/^[^>\s]{1,20}>[^>\s]{1,20}$/, { error: `two terminals with ">" between, such as "85>86"` });
 const suppressionSchema = z.union([
   z.literal("none"),
   z.strictObject({ diode: pairText }),
@@ -60,7 +62,13 @@ export const relay = defineFamily({
     }),
     windings: shaped(
       z
-        .array(z.strictObject({ between: z.tuple([name, name]), ohms: quantityText("ohms").optional(), turns: z.number().positive().optional() }))
+        .array(
+          z.strictObject({
+            between: z.tuple([name, name]),
+            ohms: quantityText("ohms").optional(),
+            turns: z.number().positive().optional(),
+          }),
+        )
         .min(1)
         .max(4),
       (raw): readonly Winding[] =>
@@ -69,12 +77,15 @@ export const relay = defineFamily({
           ohms: w.ohms === undefined ? undefined : quantityValue(w.ohms, "ohms"),
           turns: w.turns ?? 1,
         })),
-      { says: "windings; the first terminal of each is its start", standard: "one, from 86 to 85", source: "DIN 72552" },
+      {
+        says: "windings; the first terminal of each is its start",
+        standard: "one, from 86 to 85",
+        source: "DIN 72552",
+      },
     ),
     contacts: shaped(
       z.array(z.strictObject({ common: name, make: name.optional(), break: name.optional() })).max(12),
-      (raw): readonly Contact[] | undefined =>
-        raw?.map((c) => ({ common: c.common, make: c.make, break: c.break })),
+      (raw): readonly Contact[] | undefined => raw?.map((c) => ({ common: c.common, make: c.make, break: c.break })),
       { says: "contact sets", standard: "by kind: 30 and 87, 87a", source: "DIN 72552" },
     ),
     operate: span("volts", ({ systemVolts }) => ({ least: 0.35 * systemVolts, most: 0.6 * systemVolts }), {
@@ -87,21 +98,33 @@ export const relay = defineFamily({
       standard: "0.10 to 0.45 of the system volts",
       source: COMMON_PRACTICE,
     }),
-    operateTime: span("seconds", { least: 0.003, most: 0.015 }, {
-      says: "time from coil current to contact",
-      standard: "3 ms to 15 ms",
-      source: FROM_MEMORY,
-    }),
-    releaseTime: span("seconds", { least: 0.0015, most: 0.02 }, {
-      says: "time from coil current off to contact open",
-      standard: "1.5 ms without suppression to 20 ms with a plain diode",
-      source: FROM_MEMORY,
-    }),
-    transit: span("seconds", { least: 0.0003, most: 0.003 }, {
-      says: "time a changeover contact is in the air",
-      standard: "0.3 ms to 3 ms",
-      source: FROM_MEMORY,
-    }),
+    operateTime: span(
+      "seconds",
+      { least: 0.003, most: 0.015 },
+      {
+        says: "time from coil current to contact",
+        standard: "3 ms to 15 ms",
+        source: FROM_MEMORY,
+      },
+    ),
+    releaseTime: span(
+      "seconds",
+      { least: 0.0015, most: 0.02 },
+      {
+        says: "time from coil current off to contact open",
+        standard: "1.5 ms without suppression to 20 ms with a plain diode",
+        source: FROM_MEMORY,
+      },
+    ),
+    transit: span(
+      "seconds",
+      { least: 0.0003, most: 0.003 },
+      {
+        says: "time a changeover contact is in the air",
+        standard: "0.3 ms to 3 ms",
+        source: FROM_MEMORY,
+      },
+    ),
     contactOhms: quantity("ohms", 0.005, {
       says: "resistance of a closed contact",
       standard: "5 mohm",

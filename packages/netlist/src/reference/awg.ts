@@ -36,7 +36,7 @@ const AREA_MM2: ReadonlyMap<string, number> = new Map([
   ["00", 67.4309],
   ["000", 85.0288],
   ["0000", 107.2193],
-  ]);
+]);
 
 /** Cross-section in mm² of an AWG size; 0, -1, -2, -3 stand for 0, 00, 000, 0000. Undefined outside the table. */
 export function awgAreaMm2(size: number | string): number | undefined {

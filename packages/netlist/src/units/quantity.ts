@@ -59,7 +59,9 @@ export function parseQuantity(text: string, dimension: Dimension): ParsedQuantit
   const unit = match[2] ?? "";
   if (dimension === "areaMm2" && unit === "AWG") {
     const area = awgAreaMm2(number);
-    return area === undefined ? { ok: false, expected: `an AWG size from 0000 to 30 or mm2` } : { ok: true, value: area };
+    return area === undefined
+      ? { ok: false, expected: `an AWG size from 0000 to 30 or mm2` }
+      : { ok: true, value: area };
   }
   const factor = Object.hasOwn(UNITS[dimension], unit) ? UNITS[dimension][unit] : undefined;
   if (factor === undefined || !Number.isFinite(number)) return { ok: false, expected };

@@ -1,9 +1,9 @@
+import type { z } from "zod";
 import type { conditionSchema } from "../../parts/condition.ts";
 import type { ModuleDefinitionText } from "../../parts/module-definition.ts";
 import type { Path, Trouble } from "../problem.ts";
 import type { FoundItems } from "../shape.ts";
 import { mustBe } from "../words.ts";
-import type { z } from "zod";
 import { type Known, keyMustName, mustName } from "./known.ts";
 
 type ConditionText = z.infer<typeof conditionSchema>;
@@ -70,8 +70,10 @@ function* pinTroubles({ known, path, pins, rails }: Names, d: ModuleDefinitionTe
   const labels = new Set([...pinsAndRails, ...d.pins.flatMap((p) => p.name ?? [])]);
   for (const [i, pin] of d.pins.entries()) {
     const at = [...path, "pins", i];
-    for (const [j, fed] of (pin.wakeFeeds ?? []).entries()) yield* mustName(known, [...at, "wakeFeeds", j], fed, pins, PIN);
-    if (pin.feed !== undefined) yield* mustName(known, [...at, "feed"], pin.feed, pinsAndRails, "a pin or rail of this definition");
+    for (const [j, fed] of (pin.wakeFeeds ?? []).entries())
+      yield* mustName(known, [...at, "wakeFeeds", j], fed, pins, PIN);
+    if (pin.feed !== undefined)
+      yield* mustName(known, [...at, "feed"], pin.feed, pinsAndRails, "a pin or rail of this definition");
     if (pin.bias !== undefined && "up" in pin.bias && pin.bias.to !== undefined)
       yield* mustName(known, [...at, "bias", "to"], pin.bias.to, labels, "a pin or rail of this definition");
     if (typeof pin.clamp === "object" && pin.clamp.kind === "diode")
@@ -94,7 +96,8 @@ function* betweenTroubles({ known, pins }: Names, path: Path, between: readonly 
 
 function* logicTroubles(names: Names, { states, logic }: ModuleDefinitionText): Generator<Trouble> {
   const { path } = names;
-  for (const [i, state] of (states ?? []).entries()) yield* conditionTroubles(names, [...path, "states", i, "when"], state.when);
+  for (const [i, state] of (states ?? []).entries())
+    yield* conditionTroubles(names, [...path, "states", i, "when"], state.when);
   if (logic?.awake !== undefined) yield* conditionTroubles(names, [...path, "logic", "awake"], logic.awake);
   for (const [pin, condition] of Object.entries(logic?.on ?? {})) {
     const at = [...path, "logic", "on", pin];
@@ -106,7 +109,8 @@ function* logicTroubles(names: Names, { states, logic }: ModuleDefinitionText): 
 function* conditionTroubles(names: Names, path: Path, condition: ConditionText): Generator<Trouble> {
   for (const [i, { not, ...atoms }] of condition.entries()) {
     yield* atomTroubles(names, [...path, i], atoms);
-    if (Array.isArray(not)) for (const [j, one] of not.entries()) yield* atomTroubles(names, [...path, i, "not", j], one);
+    if (Array.isArray(not))
+      for (const [j, one] of not.entries()) yield* atomTroubles(names, [...path, i, "not", j], one);
     else if (not !== undefined) yield* atomTroubles(names, [...path, i, "not"], not);
   }
 }
@@ -121,7 +125,8 @@ function* atomTroubles(names: Names, path: Path, atoms: AtomsText): Generator<Tr
   for (const [input, value] of Object.entries(atoms.input ?? {})) {
     const at = [...path, "input", input];
     const values = known.inputs.get(input);
-    if (!known.inputs.has(input)) yield* keyMustName(known, at, known.inputs.keys(), "an input of the world or a switch");
+    if (!known.inputs.has(input))
+      yield* keyMustName(known, at, known.inputs.keys(), "an input of the world or a switch");
     else if (values !== undefined) yield* mustName(known, at, value, values, `a value of ${input}`);
   }
 }

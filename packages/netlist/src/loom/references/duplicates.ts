@@ -12,7 +12,7 @@ const THINGS: { readonly [S in Section]: string } = {
   wires: "wire",
   world: "world item",
   intents: "intent",
-  meant: "item of \"meant\"",
+  meant: 'item of "meant"',
   accepted: "accepted finding",
   remarks: "remark",
 };

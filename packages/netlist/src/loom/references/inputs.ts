@@ -25,11 +25,20 @@ function inputValues(known: Known, name: string): readonly string[] | "no such" 
 }
 
 /** Troubles of `{"S1": "run"}` or `{"S1": ["run", "start"]}`: inputs that are there, with values that they have. */
-export function* inputTroubles(known: Known, path: Path, situation: Readonly<Record<string, string | readonly string[]>>): Generator<Trouble> {
+export function* inputTroubles(
+  known: Known,
+  path: Path,
+  situation: Readonly<Record<string, string | readonly string[]>>,
+): Generator<Trouble> {
   for (const [name, said] of Object.entries(situation)) {
     const values = inputValues(known, name);
     if (values === "no such") {
-      yield* keyMustName(known, [...path, name], known.inputs.keys(), "a switch, an input of the world or an output without known logic");
+      yield* keyMustName(
+        known,
+        [...path, name],
+        known.inputs.keys(),
+        "a switch, an input of the world or an output without known logic",
+      );
       continue;
     }
     if (values === undefined) continue;

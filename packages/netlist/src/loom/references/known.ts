@@ -1,12 +1,12 @@
 import { families } from "../../parts/families.ts";
 import type { ModuleDefinitionText } from "../../parts/module-definition.ts";
-import { standardJoins } from "../../parts/switch.ts";
 import type { Pair } from "../../parts/positions.ts";
+import { standardJoins } from "../../parts/switch.ts";
 import { nearest } from "../nearest.ts";
 import { orList, type Path, quoted, type Trouble } from "../problem.ts";
-import { readTerminal } from "../terminal-ref.ts";
 import type { PartText } from "../schema.ts";
 import type { Shape } from "../shape.ts";
+import { readTerminal } from "../terminal-ref.ts";
 import { terminalsOf, valuesOf } from "../terminals.ts";
 import { mustBe } from "../words.ts";
 
@@ -38,10 +38,14 @@ const MOST_HINTS = 100;
 const MOST_COMPARED = 3000;
 
 export function knownOf({ root, items, system }: Shape): Known {
-  const definitions = new Map(items.definitions.flatMap(({ id, item }) => (id === undefined ? [] : [[id, item] as const])));
+  const definitions = new Map(
+    items.definitions.flatMap(({ id, item }) => (id === undefined ? [] : [[id, item] as const])),
+  );
   const volts = system?.volts ?? FALLBACK_VOLTS;
   const parts = new Map(
-    items.parts.flatMap(({ id, item }) => (id === undefined ? [] : [[id, item === undefined ? undefined : knownPart(item, volts, definitions)] as const])),
+    items.parts.flatMap(({ id, item }) =>
+      id === undefined ? [] : [[id, item === undefined ? undefined : knownPart(item, volts, definitions)] as const],
+    ),
   );
   const inputs = new Map<string, readonly string[] | undefined>();
   for (const { id, item } of items.world)
@@ -73,12 +77,12 @@ export const isSwitch = (part: PartText): boolean => part.is === "switch" || par
 
 /** Pairs joined in each position of a switch: as given, else by kind. */
 export function joinsOf({ text, values }: KnownPart): Readonly<Record<string, readonly Pair[]>> {
-  const given = values["joins"] as Readonly<Record<string, readonly Pair[]>> | undefined;
+  const given = values.joins as Readonly<Record<string, readonly Pair[]>> | undefined;
   return given ?? standardJoins(text.kind ?? families[text.is].kinds[0]);
 }
 
 export const positionsOf = (part: KnownPart): readonly string[] =>
-  (part.values["positions"] as readonly string[] | undefined) ?? Object.keys(joinsOf(part));
+  (part.values.positions as readonly string[] | undefined) ?? Object.keys(joinsOf(part));
 
 /** A trouble when `name` is none of `names`. `things` says what they are, such as "a pin of this definition". */
 export function mustName(known: Known, path: Path, name: string, names: Iterable<string>, things: string): Trouble[] {
@@ -95,13 +99,24 @@ export function keyMustName(known: Known, path: Path, names: Iterable<string>, t
   const list = [...names];
   if (list.includes(name)) return [];
   const expected = list.length > 0 && list.length <= 12 ? `${things} (${list.join(", ")})` : things;
-  return [{ path, of: "key", found: quoted(name), expected, says: `${quoted(name)} must be ${expected}.${known.meant(name, list)}` }];
+  return [
+    {
+      path,
+      of: "key",
+      found: quoted(name),
+      expected,
+      says: `${quoted(name)} must be ${expected}.${known.meant(name, list)}`,
+    },
+  ];
 }
 
 /** A trouble when `text` is no terminal of a part of the loom. */
 export function mustBeTerminal(known: Known, path: Path, text: string): Trouble[] {
   const { part, terminal } = readTerminal(text);
-  if (!known.parts.has(part)) return [mustBe(known.root, path, "a terminal of a part that is in the loom", known.meant(part, known.parts.keys()))];
+  if (!known.parts.has(part))
+    return [
+      mustBe(known.root, path, "a terminal of a part that is in the loom", known.meant(part, known.parts.keys())),
+    ];
   const terminals = known.parts.get(part)?.terminals;
   if (terminals === undefined || terminals.includes(terminal)) return [];
   const most = 12;

@@ -25,7 +25,8 @@ export function* ownerTroubles(known: Known, { intents, meant }: FoundItems): Ge
   }
 }
 
-const mustBePart = (known: Known, path: Path, id: string): Trouble[] => mustName(known, path, id, known.parts.keys(), "a part of this loom");
+const mustBePart = (known: Known, path: Path, id: string): Trouble[] =>
+  mustName(known, path, id, known.parts.keys(), "a part of this loom");
 
 function* sealTroubles(known: Known, path: Path, id: string, through: readonly [string, string]): Generator<Trouble> {
   const relay = known.parts.get(id);

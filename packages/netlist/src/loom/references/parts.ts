@@ -1,6 +1,6 @@
-import { type Contact, contactsOf, type Suppression, type Winding } from "../../parts/relay.ts";
 import { families } from "../../parts/families.ts";
-import { orList, quoted, type Path, type Trouble } from "../problem.ts";
+import { type Contact, contactsOf, type Suppression, type Winding } from "../../parts/relay.ts";
+import { orList, type Path, quoted, type Trouble } from "../problem.ts";
 import type { Loom } from "../schema.ts";
 import type { FoundItems } from "../shape.ts";
 import { readTerminal } from "../terminal-ref.ts";
@@ -19,7 +19,8 @@ export function* partTroubles(known: Known, items: FoundItems, system: Loom["sys
 
 function* onePart(known: Known, path: Path, part: KnownPart): Generator<Trouble> {
   const { text } = part;
-  if (text.of !== undefined) yield* mustName(known, [...path, "of"], text.of, known.definitions.keys(), "a definition of this file");
+  if (text.of !== undefined)
+    yield* mustName(known, [...path, "of"], text.of, known.definitions.keys(), "a definition of this file");
   if (text.case !== undefined) yield* caseTroubles(known, [...path, "case"], text.case);
   if (text.is === "relay") yield* relayTroubles(known, path, part);
   if (isSwitch(text)) yield* switchTroubles(known, path, part);
@@ -35,19 +36,20 @@ function* caseTroubles(known: Known, path: Path, text: string): Generator<Troubl
 }
 
 function* relayTroubles(known: Known, path: Path, { text, values, terminals = [] }: KnownPart): Generator<Trouble> {
-  for (const [i, { between }] of (values["windings"] as readonly Winding[]).entries())
-    if (between[0] === between[1]) yield mustBe(known.root, [...path, "windings", i, "between"], "two terminals that differ");
-  const contacts = contactsOf(values["contacts"] as readonly Contact[] | undefined, text.kind ?? families.relay.kinds[0]);
+  for (const [i, { between }] of (values.windings as readonly Winding[]).entries())
+    if (between[0] === between[1])
+      yield mustBe(known.root, [...path, "windings", i, "between"], "two terminals that differ");
+  const contacts = contactsOf(values.contacts as readonly Contact[] | undefined, text.kind ?? families.relay.kinds[0]);
   for (const [i, contact] of contacts.entries()) {
     const named = [contact.common, contact.make, contact.break].filter((t) => t !== undefined);
     const at = [...path, "contacts", i];
     if (named.length < 2) yield mustBe(known.root, at, `a contact with "make", "break" or both beside its "common"`);
     else if (new Set(named).size < named.length) yield mustBe(known.root, at, "a contact whose terminals differ");
   }
-  const suppression = values["suppression"] as Suppression;
+  const suppression = values.suppression as Suppression;
   if (suppression.kind === "diode" || suppression.kind === "zener")
     yield* diodeTroubles(known, [...path, "suppression", "diode"], suppression, terminals);
-  const series = values["seriesDiode"] as { readonly anode: string; readonly cathode: string } | undefined;
+  const series = values.seriesDiode as { readonly anode: string; readonly cathode: string } | undefined;
   if (series !== undefined) yield* diodeTroubles(known, [...path, "seriesDiode"], series, terminals);
 }
 
@@ -60,16 +62,22 @@ function* diodeTroubles(
   const strange = [anode, cathode].find((t) => !terminals.includes(t));
   const own = orList(terminals);
   if (strange !== undefined)
-    yield mustBe(known.root, path, `two terminals of this relay (${own}) with ">" between, and ${quoted(strange)} is none`, known.meant(strange, terminals));
+    yield mustBe(
+      known.root,
+      path,
+      `two terminals of this relay (${own}) with ">" between, and ${quoted(strange)} is none`,
+      known.meant(strange, terminals),
+    );
   else if (anode === cathode) yield mustBe(known.root, path, "two terminals that differ");
 }
 
 function* emfTroubles(known: Known, path: Path, { values }: KnownPart): Generator<Trouble> {
-  const emf = values["emf"] as { readonly input: string; readonly volts: Readonly<Record<string, number>> } | undefined;
+  const emf = values.emf as { readonly input: string; readonly volts: Readonly<Record<string, number>> } | undefined;
   if (emf === undefined) return;
   const world = [...known.inputs.keys()].filter((id) => !known.parts.has(id));
   yield* mustName(known, [...path, "input"], emf.input, world, "an input of the world");
   const can = known.inputs.get(emf.input);
   if (can !== undefined && world.includes(emf.input))
-    for (const value of Object.keys(emf.volts)) yield* keyMustName(known, [...path, "volts", value], can, `a value of ${emf.input}`);
+    for (const value of Object.keys(emf.volts))
+      yield* keyMustName(known, [...path, "volts", value], can, `a value of ${emf.input}`);
 }

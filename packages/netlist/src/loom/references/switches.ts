@@ -1,4 +1,4 @@
-import { quoted, type Path, type Trouble } from "../problem.ts";
+import { type Path, quoted, type Trouble } from "../problem.ts";
 import { mustBe } from "../words.ts";
 import { joinsOf, type Known, type KnownPart, keyMustName, mustName, positionsOf } from "./known.ts";
 
@@ -14,15 +14,21 @@ export function* switchTroubles(known: Known, path: Path, part: KnownPart): Gene
   }
   for (const [position, pairs] of Object.entries(joins)) {
     const at = [...path, "joins", position];
-    if (positions !== undefined && part.text["joins"] !== undefined) yield* keyMustName(known, at, positions, own);
-    for (const [i, [a, b]] of pairs.entries()) if (a === b) yield mustBe(known.root, [...at, i], "two terminals that differ");
+    if (positions !== undefined && part.text.joins !== undefined) yield* keyMustName(known, at, positions, own);
+    for (const [i, [a, b]] of pairs.entries())
+      if (a === b) yield mustBe(known.root, [...at, i], "two terminals that differ");
   }
   yield* returnsTroubles(known, [...path, "returns"], part, positions);
   yield* betweenTroubles(known, [...path, "between"], part, positions);
 }
 
-function* returnsTroubles(known: Known, path: Path, { text, values }: KnownPart, positions: readonly string[]): Generator<Trouble> {
-  const returns = new Map(Object.entries(values["returns"] as Readonly<Record<string, string>>));
+function* returnsTroubles(
+  known: Known,
+  path: Path,
+  { text, values }: KnownPart,
+  positions: readonly string[],
+): Generator<Trouble> {
+  const returns = new Map(Object.entries(values.returns as Readonly<Record<string, string>>));
   const own = `a position of ${text.id}`;
   for (const [from, to] of returns) {
     yield* keyMustName(known, [...path, from], positions, own);
@@ -39,10 +45,24 @@ function rests(returns: ReadonlyMap<string, string>, from: string): boolean {
   return at === undefined;
 }
 
-function* betweenTroubles(known: Known, path: Path, { values }: KnownPart, positions: readonly string[]): Generator<Trouble> {
+function* betweenTroubles(
+  known: Known,
+  path: Path,
+  { values }: KnownPart,
+  positions: readonly string[],
+): Generator<Trouble> {
   const neighbours = positions.slice(1).flatMap((next, i) => [`${positions[i]}>${next}`, `${next}>${positions[i]}`]);
-  const expected = `two neighbouring positions with ">" between (${neighbours.filter((_, i) => i % 2 === 0).map(quoted).join(", ")})`;
-  for (const key of Object.keys(values["between"] as Readonly<Record<string, string>>))
+  const expected = `two neighbouring positions with ">" between (${neighbours
+    .filter((_, i) => i % 2 === 0)
+    .map(quoted)
+    .join(", ")})`;
+  for (const key of Object.keys(values.between as Readonly<Record<string, string>>))
     if (!neighbours.includes(key))
-      yield { path: [...path, key], of: "key", found: quoted(key), expected, says: `${quoted(key)} must be ${expected}.${known.meant(key, neighbours)}` };
+      yield {
+        path: [...path, key],
+        of: "key",
+        found: quoted(key),
+        expected,
+        says: `${quoted(key)} must be ${expected}.${known.meant(key, neighbours)}`,
+      };
 }

@@ -1,0 +1,50 @@
+import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
+import { symbolOf } from "../symbols/index.ts";
+import type { PartSymbol } from "../symbols/symbol.ts";
+import { potentialsOf } from "./potentials.ts";
+
+type Side = "top" | "bottom" | undefined;
+type SideOf = (part: string, terminal: string) => Side;
+
+/** The symbol of every part that has one, turned so that feed comes from above. The same loom, the same symbols. */
+export function symbolsOf(loom: ResolvedLoom): ReadonlyMap<string, PartSymbol> {
+  const potential = potentialsOf(loom);
+  const symbols = new Map<string, PartSymbol>();
+  const sideOf: SideOf = (part, terminal) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
+  const drawn = loom.parts.filter((p) => p.family !== "ground-point" && p.family !== "splice");
+  // Boxes come last: their pins look towards what they meet, and that must be known.
+  for (const isModule of [false, true])
+    for (const p of drawn) {
+      if ((p.family === "module") !== isModule) continue;
+      const name = (t: string) => `${p.id}.${t}`;
+      symbols.set(
+        p.id,
+        symbolOf(
+          p,
+          (t) => potential(name(t)),
+          (t) => facingOf(loom, name(t), sideOf),
+        ),
+      );
+    }
+  return symbols;
+}
+
+/** A pin stands above if what it meets (through splices) faces down, below if it faces up. */
+function facingOf(loom: ResolvedLoom, terminal: string, sideOf: SideOf): Side {
+  const splices = new Set(loom.parts.filter((p) => p.family === "splice").map((p) => `${p.id}.1`));
+  const seen = new Set([terminal]);
+  const open = [terminal];
+  let [down, up] = [0, 0];
+  for (let at = open.pop(); at !== undefined; at = open.pop())
+    for (const w of loom.wires) {
+      const [a, b] = [terminalText(w.from), terminalText(w.to)];
+      const [other, end] = a === at ? [b, w.to] : b === at ? [a, w.from] : ["", w.from];
+      if (other === "" || seen.has(other)) continue;
+      seen.add(other);
+      if (splices.has(other)) open.push(other);
+      const side = sideOf(end.part, end.terminal);
+      if (side === "bottom") down++;
+      else if (side === "top") up++;
+    }
+  return down === up ? undefined : down > up ? "top" : "bottom";
+}
