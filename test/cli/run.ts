@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
-export const root = fileURLToPath(new URL("../../", import.meta.url));
+const root = fileURLToPath(new URL("../../", import.meta.url));
 const bin = `${root}bin/loomproof.mjs`;
 const peak = `${root}test/cli/peak.cjs`;
 

@@ -10,7 +10,7 @@ export const exampleNames: readonly string[] = readdirSync(folder)
   .map((f) => f.slice(0, -".loom.json".length))
   .sort();
 
-export const exampleFile = (name: string): string => `${folder}${name}.loom.json`;
+const exampleFile = (name: string): string => `${folder}${name}.loom.json`;
 export const exampleText = (name: string): string => readFileSync(exampleFile(name), "utf8");
 
 export function exampleLoom(name: string): Loom {

@@ -5,7 +5,7 @@ import { type State, stateOf } from "./state.ts";
 const caches = new WeakMap<Machine, Map<string, ReadonlySet<number>>>();
 
 /** Armatures of the circuit, by latch. */
-export const armatures = (machine: Machine): readonly number[] =>
+const armatures = (machine: Machine): readonly number[] =>
   machine.circuit.latches.flatMap((l, i) => (l.kind === "armature" ? [i] : []));
 
 /**

@@ -21,7 +21,7 @@ export interface Found {
 }
 
 /** One way from a found state to another. */
-export interface Edge {
+interface Edge {
   readonly from: number;
   readonly to: number;
   readonly tempted: readonly number[];
@@ -45,7 +45,7 @@ export interface Reachable {
 }
 
 /** Solves after which a search stops and says what it has not looked at. */
-export const BUDGET_SOLVES = 60_000;
+const BUDGET_SOLVES = 60_000;
 
 /** Walks every move from every state, in every order. Plain search with remembered operating points. */
 export function explore(machine: Machine, budget = BUDGET_SOLVES): Reachable {
@@ -122,7 +122,7 @@ function isInert(circuit: Circuit, input: Input, to: number, state: State): bool
   return !own.some((o) => o.on && (o.latch.kind === "awake" || o.latch.kind === "level"));
 }
 
-export const isNever = (circuit: Circuit, state: State): boolean =>
+const isNever = (circuit: Circuit, state: State): boolean =>
   circuit.never.some((set) => set.every(({ input, stand }) => state.stands[input] === stand));
 
 function linked(circuit: Circuit, moved: State, first: number, stand: number): readonly Start[] {

@@ -9,7 +9,7 @@ import type { Circuit, Element } from "../circuit/circuit.ts";
  * Why "only through this gate": a net with two feeds of different lengths (a dash switch, and a relay behind two
  * others) has a lower level than the last gate of its longer feed. Levels alone would call that feed backwards.
  */
-export interface Levels {
+interface Levels {
   readonly feed: Int32Array;
   readonly return: Int32Array;
 }
@@ -19,7 +19,7 @@ const UNREACHED = 1 << 20;
 
 const cache = new WeakMap<Circuit, Levels>();
 
-export function levelsOf(circuit: Circuit): Levels {
+function levelsOf(circuit: Circuit): Levels {
   const known = cache.get(circuit);
   if (known !== undefined) return known;
   const levels = { feed: levelsBy(circuit, "feed"), return: levelsBy(circuit, "return") };

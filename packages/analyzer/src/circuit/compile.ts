@@ -20,7 +20,7 @@ export function compile(loom: Loom): Circuit {
   return compileResolved(resolve(loom));
 }
 
-export function compileResolved(loom: ResolvedLoom): Circuit {
+function compileResolved(loom: ResolvedLoom): Circuit {
   const draft = emptyDraft();
   putWorld(loom, draft);
   const find = (id: string) => {

@@ -20,7 +20,7 @@ export interface PlacedBox {
   readonly room: Rect;
 }
 
-export interface PlacedBar {
+interface PlacedBar {
   readonly id: string;
   readonly y: number;
   readonly x0: number;

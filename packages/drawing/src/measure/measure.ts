@@ -1,6 +1,6 @@
 import type { Rect } from "../layout/frame.ts";
+import type { Scene, Spot } from "../scene/items.ts";
 import { overlaps } from "../scene/labels.ts";
-import type { Scene, Spot } from "../scene/scene.ts";
 
 /** What is wrong with a drawing, counted on the scene. All but crossings and bends should be 0. */
 export interface Measured {

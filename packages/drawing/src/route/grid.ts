@@ -13,8 +13,8 @@ export interface RouteEnd {
 
 /** 0 right, 1 down, 2 left, 3 up. */
 export type Way = 0 | 1 | 2 | 3;
-export const DX = [1, 0, -1, 0] as const;
-export const DY = [0, 1, 0, -1] as const;
+const DX = [1, 0, -1, 0] as const;
+const DY = [0, 1, 0, -1] as const;
 
 export interface RouteJob {
   readonly id: string;

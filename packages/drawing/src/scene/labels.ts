@@ -2,8 +2,8 @@ import type { ResolvedLoom } from "@loomproof/netlist";
 import type { Rect } from "../layout/frame.ts";
 import type { Placed } from "../layout/layout.ts";
 import { textWidth } from "../texts/width.ts";
+import { type BarItem, type DotItem, PX, type Spot, type TextItem, type WireItem } from "./items.ts";
 import { type PartItems, textItem } from "./parts.ts";
-import { type BarItem, type DotItem, PX, type Spot, type TextItem, type WireItem } from "./scene.ts";
 
 const SIZE = 10.5;
 const CLEAR = 1.5;

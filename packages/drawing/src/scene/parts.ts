@@ -9,7 +9,7 @@ import { PIN_NAME_PX } from "../symbols/module.ts";
 import { line, rect, type Stroke, text } from "../symbols/pen.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
-import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./scene.ts";
+import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./items.ts";
 import { wireWidth } from "./wires.ts";
 
 export interface PartItems {

@@ -1,6 +1,6 @@
 import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
 import type { DrawnState } from "../symbols/symbol.ts";
-import type { Marks, Sleeve } from "./scene.ts";
+import type { Marks, Sleeve } from "./items.ts";
 
 /** A path of current with what is known along it. Knows nothing of findings. */
 export interface LitPath {

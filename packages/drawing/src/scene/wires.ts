@@ -1,7 +1,7 @@
 import { TAIL } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/place.ts";
-import type { DotItem, Marks, Spot, WireItem } from "./scene.ts";
+import type { DotItem, Marks, Spot, WireItem } from "./items.ts";
 
 /** Width of a wire in px by its cross-section in mm². */
 export function wireWidth(areaMm2: number | undefined): number {

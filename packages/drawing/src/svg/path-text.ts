@@ -1,4 +1,4 @@
-import type { Spot, WireItem } from "../scene/scene.ts";
+import type { Spot, WireItem } from "../scene/items.ts";
 
 const n = (v: number): string => String(Math.round(v * 100) / 100);
 const CORNER = 6;
@@ -31,7 +31,7 @@ export function wirePath(wire: WireItem): string {
 }
 
 /** Radius of a hop: enough to clear the wire below. */
-export const hopRadius = (over: number): number => 5.5 + over / 2;
+const hopRadius = (over: number): number => 5.5 + over / 2;
 
 function hopsOn(wire: WireItem, segment: number, a: Spot, b: Spot): string {
   const own = wire.hops.filter((h) => h.segment === segment).toSorted((p, q) => reach(a, p.at) - reach(a, q.at));

@@ -1,4 +1,4 @@
-import type { MarkItem, Scene, Sleeve, SymbolItem, TextItem, WireItem } from "../scene/scene.ts";
+import type { MarkItem, Scene, Sleeve, SymbolItem, TextItem, WireItem } from "../scene/items.ts";
 import type { Stroke, StrokeRole } from "../symbols/pen.ts";
 import { hopArc, wirePath } from "./path-text.ts";
 import { INSULATION, mixed, THEMES, type Theme, type ThemeName } from "./theme.ts";

@@ -2,7 +2,7 @@ import type { PartWith } from "@loomproof/netlist";
 import { textWidth } from "../texts/width.ts";
 import type { Facing, PartSymbol, Potential, SymbolPin } from "./symbol.ts";
 
-export const MODULE_PITCH = 3;
+const MODULE_PITCH = 3;
 /** Size of the pin names, which stand upright inside. */
 export const PIN_NAME_PX = 10.5;
 const TITLE_ROOM = 4;

@@ -185,4 +185,3 @@ export const loomSchema = z.strictObject({
 /** A loom: the file in memory, quantities still as text. Immutable; every edit makes a new one. */
 export type Loom = Readonly<z.infer<typeof loomSchema>>;
 export type WireText = z.infer<typeof wire>;
-export type WorldText = z.infer<typeof worldInput> | z.infer<typeof worldNever>;

@@ -28,7 +28,7 @@ export interface Field<T> {
 
 export const COMMON_PRACTICE = "common practice, no source";
 export const FROM_MEMORY = "from memory";
-export const OWNER = "given by the owner";
+const OWNER = "given by the owner";
 
 interface About {
   readonly says: string;

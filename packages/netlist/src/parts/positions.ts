@@ -5,8 +5,6 @@ import { COMMON_PRACTICE, FROM_MEMORY, quantity, shaped, span } from "./field.ts
 
 export type Pair = readonly [string, string];
 
-/** How a switch passes from one position to the next. */
-export type Passing = "break-first" | "make-first";
 
 const name = z.string().min(1).max(40);
 const pair = z.tuple([name, name]);
@@ -14,7 +12,7 @@ const pair = z.tuple([name, name]);
 /** `{"run": [["30", "15"]]}`: the pairs of terminals joined in each position. */
 export const joinsSchema = z.record(name, z.array(pair).max(40));
 /** `{"run>start": "make-first"}`: how neighbours are passed. */
-export const betweenSchema = z.record(z.string().max(90), z.enum(["break-first", "make-first"]));
+const betweenSchema = z.record(z.string().max(90), z.enum(["break-first", "make-first"]));
 
 export const contactFields = {
   between: shaped(betweenSchema, (raw) => raw ?? {}, {
