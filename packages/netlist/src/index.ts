@@ -1,3 +1,8 @@
+export { type Applied, apply, type Change, change, type Difference, invert } from "./change/change.ts";
+export { type Conflict, type Merged, merge } from "./change/merge.ts";
+export { addPart, removePart, setValue } from "./edit/parts.ts";
+export { renamePart } from "./edit/rename.ts";
+export { addWire, moveWireEnd, removeWire } from "./edit/wires.ts";
 export { loomJsonSchema } from "./loom/json-schema.ts";
 export { type Parsed, parse } from "./loom/parse.ts";
 export type { Problem } from "./loom/problem.ts";
@@ -14,6 +19,7 @@ export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
 export { sketch } from "./loom/sketch.ts";
 export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
 export { write } from "./loom/write.ts";
+export { type Net, nets } from "./nets/nets.ts";
 export {
   type Atom,
   atomsOf,

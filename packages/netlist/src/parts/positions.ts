@@ -5,7 +5,6 @@ import { COMMON_PRACTICE, FROM_MEMORY, quantity, shaped, span } from "./field.ts
 
 export type Pair = readonly [string, string];
 
-
 const name = z.string().min(1).max(40);
 const pair = z.tuple([name, name]);
 

@@ -1,0 +1,82 @@
+import type { Loom } from "../loom/schema.ts";
+
+/** Gives a part another designation, and rewrites everything that names it. The new one must be free. */
+export function renamePart(loom: Loom, from: string, to: string): Loom {
+  if (loom.parts.some((p) => p.id === to)) throw new Error(`renamePart: ${to} is there already`);
+  const id = (name: string) => (name === from ? to : name);
+  const terminal = (text: string) =>
+    text === from || text.startsWith(`${from}.`) ? to + text.slice(from.length) : text;
+  const keys = <T>(record: Readonly<Record<string, T>>): Record<string, T> =>
+    Object.fromEntries(Object.entries(record).map(([k, v]) => [terminal(k), v]));
+  return {
+    ...loom,
+    system:
+      loom.system.reference === undefined
+        ? loom.system
+        : { ...loom.system, reference: terminal(loom.system.reference) },
+    definitions: loom.definitions.map((d) => withInputs(d, keys) as typeof d),
+    parts: loom.parts.map((p) => ({
+      ...p,
+      id: id(p.id),
+      ...(p.case === undefined ? {} : { case: terminal(p.case) }),
+    })),
+    wires: loom.wires.map((w) => ({ ...w, from: terminal(w.from), to: terminal(w.to) })),
+    world: loom.world.map((w) => {
+      if ("never" in w) return { ...w, never: keys(w.never) };
+      return w.moves === undefined ? w : { ...w, moves: w.moves.map(id) };
+    }),
+    intents: loom.intents.map((i) => ({
+      ...i,
+      ...(i.load === undefined ? {} : { load: id(i.load) }),
+      ...(i.battery === undefined ? {} : { battery: id(i.battery) }),
+      ...(i.onOnlyWhen === undefined ? {} : { onOnlyWhen: i.onOnlyWhen.map(keys) }),
+      ...(i.after === undefined ? {} : { after: keys(i.after) }),
+      ...(i.when === undefined ? {} : { when: i.when.map(keys) }),
+      ...(i.neverWith === undefined ? {} : { neverWith: i.neverWith.map(id) }),
+    })),
+    meant: loom.meant.map((m) => ({
+      ...m,
+      "seal-in": id(m["seal-in"]),
+      ...(m.set === undefined ? {} : { set: m.set.map(keys) }),
+      ...(m.clear === undefined ? {} : { clear: m.clear.map(keys) }),
+    })),
+    accepted: loom.accepted.map((a) => ({ ...a, finding: renamedFinding(a.finding, terminal) })),
+    remarks: loom.remarks.map((r) => ({
+      ...r,
+      on: Object.fromEntries(Object.entries(r.on).map(([k, v]) => [k, terminal(v)])),
+    })),
+    ...(loom.drawing === undefined
+      ? {}
+      : {
+          drawing: {
+            ...loom.drawing,
+            ...(loom.drawing.places === undefined ? {} : { places: keys(loom.drawing.places) }),
+          },
+        }),
+  };
+}
+
+/** Conditions of modules may name switches under `input`. */
+function withInputs(
+  value: unknown,
+  keys: (record: Readonly<Record<string, unknown>>) => Record<string, unknown>,
+): unknown {
+  if (Array.isArray(value)) return value.map((v) => withInputs(v, keys));
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([k, v]) => [
+      k,
+      k === "input" && typeof v === "object" && v !== null ? keys(v as Record<string, unknown>) : withInputs(v, keys),
+    ]),
+  );
+}
+
+/** `self-hold:K3+K4`: the subjects behind the colon. */
+function renamedFinding(finding: string, terminal: (text: string) => string): string {
+  const colon = finding.indexOf(":");
+  const subjects = finding
+    .slice(colon + 1)
+    .split("+")
+    .map(terminal);
+  return `${finding.slice(0, colon + 1)}${subjects.join("+")}`;
+}
