@@ -1,15 +1,18 @@
-import type { Frame, Rect } from "../layout/frame.ts";
-import type { Graph, Link } from "../layout/graph.ts";
+import type { Frame, PlacedBox, Rect } from "../layout/frame.ts";
+import type { Graph, GraphPin, Link } from "../layout/graph.ts";
 import { pinX } from "../layout/place.ts";
 import type { Point, RouteEnd, RouteJob, Way } from "./grid.ts";
 
-/** A lead from a terminal to where its wires begin: through the room of its own part, then to a dot if there are several. */
+/**
+ * A lead from a terminal to where its wires begin: through the room of its own part, then to a dot if there are several.
+ * A dot has room for three; more wires make more dots, one after the other.
+ */
 export interface Lead {
   readonly terminal: string;
   readonly from: Point;
+  /** Its end, the last dot. */
   readonly to: Point;
-  /** Several wires leave from its end. */
-  readonly dot: boolean;
+  readonly dots: readonly Point[];
 }
 
 export interface Jobs {
@@ -23,6 +26,20 @@ const MARGIN = 14;
 const DOWN: Way = 1;
 const UP: Way = 3;
 
+const DOT_STEP = 2;
+
+/** One wire begins at the edge of the room; several begin at dots a little further out. */
+function leadOf(placed: PlacedBox, pin: GraphPin, terminal: string, wires: number): Lead {
+  const x = pinX(placed.box, placed.x, pin.terminal);
+  const isTop = pin.side === "top";
+  const from = { x, y: isTop ? placed.y : placed.y + placed.box.h };
+  const edge = isTop ? Math.ceil(placed.room.y0) : Math.floor(placed.room.y1);
+  const at = (steps: number): Point => ({ x, y: isTop ? edge - steps : edge + steps });
+  if (wires <= 1) return { terminal, from, to: at(1), dots: [] };
+  const dots = Array.from({ length: Math.max(1, Math.ceil((wires - 1) / 2)) }, (_, i) => at(2 + i * DOT_STEP));
+  return { terminal, from, to: dots[dots.length - 1] ?? at(2), dots };
+}
+
 /** What is to be routed, with everything that stands in the way. */
 export function jobsOf(graph: Graph, frame: Frame): Jobs {
   const wiresAt = new Map<string, number>();
@@ -30,6 +47,7 @@ export function jobsOf(graph: Graph, frame: Frame): Jobs {
     for (const e of [l.a, l.b])
       if (e.terminal !== "") wiresAt.set(`${e.box}.${e.terminal}`, (wiresAt.get(`${e.box}.${e.terminal}`) ?? 0) + 1);
   const leads = new Map<string, Lead>();
+  const begun = new Map<string, number>();
   const endOf = (link: Link, end: Link["a"], other: Link["a"]): RouteEnd => {
     const bar = frame.bars.get(end.box);
     if (bar !== undefined) {
@@ -40,20 +58,15 @@ export function jobsOf(graph: Graph, frame: Frame): Jobs {
     const placed = frame.boxes.get(end.box);
     const pin = placed?.box.pins.find((p) => p.terminal === end.terminal);
     if (placed === undefined || pin === undefined) throw new Error(`layout: no pin ${end.box}.${end.terminal}`);
-    const x = pinX(placed.box, placed.x, end.terminal);
     const key = `${end.box}.${end.terminal}`;
-    const several = (wiresAt.get(key) ?? 0) > 1;
-    const isTop = pin.side === "top";
-    // One wire begins at the edge of the room; several begin at a dot a little further out.
-    const y = isTop ? Math.ceil(placed.room.y0) - (several ? 2 : 1) : Math.floor(placed.room.y1) + (several ? 2 : 1);
-    leads.set(key, {
-      terminal: key,
-      from: { x, y: isTop ? placed.y : placed.y + placed.box.h },
-      to: { x, y },
-      dot: several,
-    });
-    const out = isTop ? UP : DOWN;
-    return { at: { x, y }, ways: several ? [out, 0, 2] : [out, 0, 2] };
+    const lead = leads.get(key) ?? leadOf(placed, pin, key, wiresAt.get(key) ?? 1);
+    leads.set(key, lead);
+    const out = pin.side === "top" ? UP : DOWN;
+    const nth = begun.get(key) ?? 0;
+    begun.set(key, nth + 1);
+    const dot = Math.min(Math.floor(nth / 2), lead.dots.length - 1);
+    const isLast = dot === lead.dots.length - 1;
+    return { at: lead.dots[dot] ?? lead.to, ways: lead.dots.length > 0 && !isLast ? [0, 2] : [out, 0, 2] };
   };
   const jobs = graph.links.map((l): RouteJob => ({ id: l.wire.id, a: endOf(l, l.a, l.b), b: endOf(l, l.b, l.a) }));
   const rooms = [...frame.boxes.values()].map((b) => b.room);

@@ -27,7 +27,7 @@ export function route(graph: Graph, frame: Frame): Routed | undefined {
       grid.bar(bar.x0, bar.x1, bar.y);
       for (const x of bar.dots.values()) grid.fill({ x, y: bar.y });
     }
-    for (const lead of leads) grid.fill(lead.to);
+    for (const lead of leads) for (const p of cellsOf(lead)) grid.fill(p);
     const paths = new Map<string, readonly Point[]>();
     const failed: RouteJob[] = [];
     for (const job of order) {
@@ -46,6 +46,12 @@ export function route(graph: Graph, frame: Frame): Routed | undefined {
     order = [...failed, ...order.filter((j) => !failed.includes(j))];
   }
   return undefined;
+}
+
+/** What a lead fills outside the room of its part: its end, and the run between its dots. */
+function cellsOf({ to, dots: [first = to] }: Lead): readonly Point[] {
+  const step = Math.sign(to.y - first.y) || 1;
+  return Array.from({ length: Math.abs(to.y - first.y) + 1 }, (_, i) => ({ x: to.x, y: first.y + i * step }));
 }
 
 /** Each wire alone against all the others: taken up and laid again where it is cheapest now. */

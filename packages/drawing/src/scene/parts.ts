@@ -52,8 +52,9 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
           ),
         );
       if (pin.tail) {
+        const aside = Math.max(0.55, (widths.get(`${b.box.id}.${pin.terminal}`) ?? 0) / 2 / PX + 0.42);
         symbols.push(tailItem(b, pin, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
-        texts.push(...tailTexts(pin.tail, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
+        texts.push(...tailTexts(pin.tail, x, y, aside, shift, isDim(pin.tail.wire ?? b.box.id)));
       }
     }
   }
@@ -180,12 +181,20 @@ function tailItem({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift
   };
 }
 
-const tailTexts = (tail: Tail, x: number, y: number, shift: Shift, dim: boolean): readonly TextItem[] => [
+/** Number and ground point of a tail; the number stands clear of the wire by `aside` units. */
+const tailTexts = (
+  tail: Tail,
+  x: number,
+  y: number,
+  aside: number,
+  shift: Shift,
+  dim: boolean,
+): readonly TextItem[] => [
   textItem(
     `${tail.wire ?? "case"} number`,
     tail.wire === undefined ? "name" : "wire",
     tail.wire ?? "case",
-    shift(x - 0.55, y + TAIL - 0.3),
+    shift(x - aside, y + TAIL - 0.3),
     10.5,
     { bold: tail.wire !== undefined, upright: true, dim },
   ),

@@ -48,14 +48,14 @@ export function wiresOf(
       });
     }
   const dots: DotItem[] = [
-    ...placed.routed.leads
-      .filter((l) => l.dot)
-      .map((l) => ({
+    ...placed.routed.leads.flatMap((l) =>
+      l.dots.map((p) => ({
         id: l.terminal,
-        at: shift(l.to.x, l.to.y),
+        at: shift(p.x, p.y),
         kind: "joint" as const,
         dim: isDim(l.terminal.split(".")[0] ?? ""),
       })),
+    ),
     ...[...placed.frame.bars.values()].flatMap((bar) =>
       [...bar.dots].map(([wire, x]) => ({
         id: `${bar.id} ${wire}`,
