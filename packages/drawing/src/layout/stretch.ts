@@ -1,13 +1,13 @@
+import { pinPitch } from "../symbols/module.ts";
 import type { Box, Graph } from "./graph.ts";
 import { type Columns, pinX } from "./place.ts";
 
-const PITCH = 3;
 const EDGE = 2;
 const MOST_WIDTH = 160;
 
 /**
- * Pulls a module wide so that each pin stands straight over or under what it serves. Pins keep at least three units
- * between them; a pin whose partner is far away stays near its neighbours.
+ * Pulls a module wide so that each pin stands straight over or under what it serves. Pins keep room
+ * for their numbers between them; a pin whose partner is far away stays near its neighbours.
  */
 export function stretch(graph: Graph, columns: Columns): void {
   for (const box of graph.boxes.values()) {
@@ -22,14 +22,18 @@ export function stretch(graph: Graph, columns: Columns): void {
         wish,
       };
     });
+    const pitch = pinPitch(box.pins.map((p) => p.terminal));
     const placed = new Map<string, number>();
     for (const { pins, wish } of sides)
-      for (const [i, at] of spread(pins.map((p) => wish(p.terminal))).entries())
+      for (const [i, at] of spread(
+        pins.map((p) => wish(p.terminal)),
+        pitch,
+      ).entries())
         placed.set(pins[i]?.terminal ?? "", at);
     const all = [...placed.values()];
     if (all.length === 0) continue;
     const left = Math.round(Math.min(...all)) - EDGE;
-    const width = Math.min(MOST_WIDTH, Math.max(12, Math.round(Math.max(...all)) + EDGE - left));
+    const width = Math.min(MOST_WIDTH, Math.max(12, Math.round(Math.max(...all)) + pitch - left));
     for (const pin of box.pins)
       pin.x = Math.min(width - 1, Math.max(1, Math.round(placed.get(pin.terminal) ?? 0) - left));
     box.w = width;
@@ -53,17 +57,17 @@ function wishOf(graph: Graph, columns: Columns, box: Box, terminal: string): num
   return xs.length === 0 ? undefined : xs.reduce((s, v) => s + v, 0) / xs.length;
 }
 
-/** Places in order, at least `PITCH` apart, moved as little as can be: blocks that collide are centred on their wishes. */
-function spread(wishes: readonly number[]): readonly number[] {
+/** Places in order, at least `pitch` apart, moved as little as can be: blocks that collide are centred on their wishes. */
+function spread(wishes: readonly number[], pitch: number): readonly number[] {
   const blocks: { sum: number; count: number }[] = [];
-  const start = (b: { sum: number; count: number }) => b.sum / b.count - ((b.count - 1) * PITCH) / 2;
+  const start = (b: { sum: number; count: number }) => b.sum / b.count - ((b.count - 1) * pitch) / 2;
   for (const w of wishes) {
     blocks.push({ sum: w, count: 1 });
     for (let last = blocks.length - 1; last > 0; last--) {
       const [p, q] = [blocks[last - 1], blocks[last]];
-      if (p === undefined || q === undefined || start(p) + p.count * PITCH <= start(q)) break;
+      if (p === undefined || q === undefined || start(p) + p.count * pitch <= start(q)) break;
       blocks.splice(last - 1, 2, { sum: p.sum + q.sum, count: p.count + q.count });
     }
   }
-  return blocks.flatMap((b) => Array.from({ length: b.count }, (_, i) => Math.round(start(b)) + i * PITCH));
+  return blocks.flatMap((b) => Array.from({ length: b.count }, (_, i) => Math.round(start(b)) + i * pitch));
 }

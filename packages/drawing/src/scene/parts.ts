@@ -5,7 +5,7 @@ import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/place.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
-import { PIN_NAME_PX } from "../symbols/module.ts";
+import { PIN_NAME_PX, PIN_NUMBER_PX } from "../symbols/module.ts";
 import { line, rect, type Stroke, text } from "../symbols/pen.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
@@ -141,7 +141,7 @@ function labels({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): readonly 
 
 function pinNumber({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift: Shift, isDim: IsDim): TextItem {
   const at = shift(x, pin.side === "top" ? y + 0.55 : y + 0.2);
-  return textItem(`${box.id}.${pin.terminal}`, "pin", pin.terminal, at, 10.5, { dim: isDim(box.id) });
+  return textItem(`${box.id}.${pin.terminal}`, "pin", pin.terminal, at, PIN_NUMBER_PX, { dim: isDim(box.id) });
 }
 
 function groundItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolItem {

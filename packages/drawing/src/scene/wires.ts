@@ -68,14 +68,23 @@ export function wiresOf(
   return { wires: withHops(wires), dots };
 }
 
-/** The wire that is drawn on each lead: a lit one, else the widest. */
-function leadOwners({ graph }: Placed, isDim: (id: string) => boolean): ReadonlyMap<string, string> {
+/** The wire that is drawn on each lead: of those that begin at its far end a lit one, else the widest. */
+function leadOwners({ graph, routed }: Placed, isDim: (id: string) => boolean): ReadonlyMap<string, string> {
+  const farEnds = new Map(routed.leads.map((l) => [l.terminal, l.to]));
   const owners = new Map<string, { readonly id: string; readonly rank: number }>();
-  for (const { wire, a, b } of graph.links)
-    for (const key of [`${a.box}.${a.terminal}`, `${b.box}.${b.terminal}`]) {
+  for (const { wire, a, b } of graph.links) {
+    const path = routed.wires.get(wire.id) ?? [];
+    for (const [end, at] of [
+      [a, path[0]],
+      [b, path.at(-1)],
+    ] as const) {
+      const key = `${end.box}.${end.terminal}`;
+      const far = farEnds.get(key);
+      if (at === undefined || far === undefined || at.x !== far.x || at.y !== far.y) continue;
       const rank = wireWidth(wire.areaMm2) + (isDim(wire.id) ? 0 : 100);
       if (rank > (owners.get(key)?.rank ?? 0)) owners.set(key, { id: wire.id, rank });
     }
+  }
   return new Map([...owners].map(([key, { id }]) => [key, id]));
 }
 

@@ -2,10 +2,16 @@ import type { PartWith } from "@loomproof/netlist";
 import { textWidth } from "../texts/width.ts";
 import type { Facing, PartSymbol, Potential, SymbolPin } from "./symbol.ts";
 
-const MODULE_PITCH = 3;
+const PITCH = 3;
+/** Size of the terminal numbers, which stand beside the wires outside. */
+export const PIN_NUMBER_PX = 10.5;
 /** Size of the pin names, which stand upright inside. */
 export const PIN_NAME_PX = 10.5;
 const TITLE_ROOM = 4;
+
+/** Units from pin to pin, so that the number of each has room before the next wire. */
+export const pinPitch = (terminals: readonly string[]): number =>
+  Math.max(PITCH, ...terminals.map((t) => Math.ceil(textWidth(t, PIN_NUMBER_PX) + 0.9)));
 
 /**
  * A solid box: the only parts whose inside is unknown. Supply stands on top, grounds below; any other pin looks towards
@@ -26,10 +32,11 @@ export function moduleFamily(part: PartWith<"module">, potential: Potential, fac
   }
   const longest = (list: readonly string[]) =>
     Math.max(0, ...part.definition.pins.filter((p) => list.includes(p.pin)).map((p) => textWidth(p.name, PIN_NAME_PX)));
-  const w = Math.max(12, (Math.max(top.length, bottom.length) + 1) * MODULE_PITCH);
+  const pitch = pinPitch([...top, ...bottom]);
+  const w = Math.max(12, (Math.max(top.length, bottom.length) + 1) * pitch);
   const row = (list: readonly string[], side: "top" | "bottom"): SymbolPin[] => {
-    const first = Math.round((w - (list.length - 1) * MODULE_PITCH) / 2);
-    return list.map((terminal, i) => ({ terminal, x: first + i * MODULE_PITCH, side, named: true }));
+    const first = Math.round((w - (list.length - 1) * pitch) / 2);
+    return list.map((terminal, i) => ({ terminal, x: first + i * pitch, side, named: true }));
   };
   return {
     w,

@@ -1,7 +1,7 @@
 const LONGEST = 60;
 
 /** Single-letter changes between two short texts (Levenshtein); capitals do not count. */
-export function letterChanges(a: string, b: string): number {
+function letterChanges(a: string, b: string): number {
   const [x, y] = [a.slice(0, LONGEST).toLowerCase(), b.slice(0, LONGEST).toLowerCase()];
   let row = Array.from({ length: y.length + 1 }, (_, j) => j);
   for (let i = 1; i <= x.length; i++) {

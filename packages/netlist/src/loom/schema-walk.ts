@@ -68,16 +68,3 @@ export function keysAt(root: unknown, path: Path): readonly string[] {
   const group = schema === undefined ? undefined : settled(schema, valueAt(root, path));
   return group instanceof z.ZodObject ? Object.keys(group.shape) : [];
 }
-
-/** The same value with the keys of every group in the order of the schema; keys it does not know keep theirs, last. */
-export function inOrder(schema: Schema | undefined, value: unknown): unknown {
-  if (typeof value !== "object" || value === null) return value;
-  const within = schema === undefined ? undefined : settled(schema, value);
-  if (Array.isArray(value)) return value.map((v: unknown, i) => inOrder(child(within, i), v));
-  if (!isGroup(value)) return value;
-  const known = within instanceof z.ZodObject ? Object.keys(within.shape).filter((k) => Object.hasOwn(value, k)) : [];
-  const keys = known.length === 0 ? Object.keys(value) : [...new Set([...known, ...Object.keys(value)])];
-  return Object.fromEntries(
-    keys.filter((k) => value[k] !== undefined).map((k) => [k, inOrder(child(within, k), value[k])]),
-  );
-}

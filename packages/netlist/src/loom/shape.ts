@@ -7,13 +7,13 @@ import { valueAt } from "./schema-walk.ts";
 /** Sections of the file that are lists of items with an id. */
 export const sections = ["definitions", "parts", "wires", "world", "intents", "meant", "accepted", "remarks"] as const;
 export type Section = (typeof sections)[number];
-export type ItemOf<S extends Section> = Loom[S][number];
+type ItemOf<S extends Section> = Loom[S][number];
 
 /** What an item is known by in its section. */
-export const idOf = (item: unknown): unknown => valueAt(item, ["id"]) ?? valueAt(item, ["finding"]);
+const idOf = (item: unknown): unknown => valueAt(item, ["id"]) ?? valueAt(item, ["finding"]);
 
 /** An item as found: `item` is undefined when the schema refuses it; its id may still be known. */
-export interface Found<T> {
+interface Found<T> {
   readonly at: number;
   readonly id: string | undefined;
   readonly item: T | undefined;
@@ -55,7 +55,6 @@ const elements: { readonly [S in Section]: z.ZodType<ItemOf<S>> } = {
   accepted: shape.accepted.unwrap().element,
   remarks: shape.remarks.unwrap().element,
 };
-export const itemSchema = (section: Section): z.ZodType => elements[section];
 
 /** Holds a value against the schema item by item, so that one bad item hides no other. Stops looking after `most`. */
 export function readShape(root: unknown, most: number): Shape {

@@ -1,0 +1,132 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { analyse } from "@loomproof/analyzer";
+import { layout, measure, pathMarks, type Scene, scene, toSvg } from "@loomproof/drawing";
+import { type Loom, nets, parse, type ResolvedLoom, resolve } from "@loomproof/netlist";
+import { describe, expect, test } from "vitest";
+import { exampleLoom, exampleNames } from "../examples/examples.ts";
+import { readBack } from "./read-back.ts";
+
+const folder = new URL("../cases/looms/", import.meta.url);
+const caseLooms = readdirSync(folder).map((file): readonly [string, Loom] => {
+  const read = parse(readFileSync(new URL(file, folder), "utf8"));
+  if (!read.ok) throw new Error(file);
+  return [file.slice(0, 4), read.loom];
+});
+const looms = [...exampleNames.map((n): readonly [string, Loom] => [n, exampleLoom(n)]), ...caseLooms];
+
+const clean = {
+  symbolOnSymbol: 0,
+  labelOnLabel: 0,
+  labelOnWire: 0,
+  labelOnSymbol: 0,
+  wireOnSymbol: 0,
+  wireOnWire: 0,
+  unnumbered: 0,
+};
+
+const drawn = (loom: ResolvedLoom): Scene => scene(loom, layout(loom));
+const bySet = (groups: readonly (readonly string[])[]) => groups.map((g) => g.join(" ")).sort();
+
+const hasWire = (group: readonly string[]): boolean => group.some((n) => n.startsWith("wire:"));
+
+/** What is joined in the loom, in the names of the sheet. */
+function joinedIn(loom: ResolvedLoom, sheet: Scene): readonly (readonly string[])[] {
+  const bars = new Set(sheet.bars.map((b) => b.id));
+  const grounds = new Set(loom.parts.filter((p) => p.family === "ground-point").map((p) => p.id));
+  const name = (terminal: string): string => {
+    const part = terminal.slice(0, terminal.indexOf("."));
+    if (bars.has(part)) return `bar:${part}`;
+    return grounds.has(part) ? `ground:${part}` : `terminal:${terminal}`;
+  };
+  return nets(loom)
+    .map((n) => [...new Set([...n.terminals.map(name), ...n.wires.map((w) => `wire:${w}`)])].sort())
+    .filter(hasWire);
+}
+
+describe.each(looms)("%s", (_, loom) => {
+  const resolved = resolve(loom);
+  const sheet = drawn(resolved);
+
+  test("nothing lies on anything else, every wire has its number, no text is too small", () => {
+    expect(measure(sheet)).toMatchObject(clean);
+    expect(measure(sheet).smallestText).toBeGreaterThanOrEqual(10.5);
+  });
+
+  test("what a reader sees joined is what is joined", () => {
+    expect(bySet(readBack(sheet).filter(hasWire))).toEqual(bySet(joinedIn(resolved, sheet)));
+  });
+});
+
+describe.each(exampleNames)("%s", (name) => {
+  const loom = resolve(exampleLoom(name));
+
+  test("wires cross and turn seldom", () => {
+    const { crossings, bends } = measure(drawn(loom));
+    expect(crossings).toBeLessThanOrEqual(12);
+    expect(bends).toBeLessThanOrEqual(1.5 * loom.wires.length);
+  });
+
+  test("the same loom gives the same drawing", () => {
+    const svg = () => toSvg(drawn(loom), { theme: "light" });
+    expect(svg()).toBe(svg());
+  });
+
+  test("lighting a path moves nothing and covers nothing", () => {
+    const placed = layout(loom);
+    const plain = scene(loom, placed);
+    const { findings } = analyse(exampleLoom(name));
+    expect(findings.some((f) => f.path.length > 1)).toBe(true);
+    for (const { path, volts } of findings) {
+      const marks = pathMarks(loom, { path, volts, ring: undefined, inputs: {}, partsIn: [], partsOn: [] });
+      const lit = scene(loom, placed, marks);
+      expect(lit.wires.map((w) => w.id)).toEqual(plain.wires.map((w) => w.id));
+      expect(bySet(readBack(lit))).toEqual(bySet(readBack(plain)));
+      expect(lit.symbols.map((s) => s.room)).toEqual(plain.symbols.map((s) => s.room));
+      expect(measure(lit)).toMatchObject(clean);
+    }
+  });
+});
+
+describe("the counts and the reader can fail", () => {
+  const loom = resolve(exampleLoom(exampleNames[0] ?? ""));
+  const sheet = drawn(loom);
+  const moved = <T extends { readonly id: string }>(list: readonly T[], how: (item: T) => T): readonly T[] =>
+    list.map((item, i) => (i === 0 ? how(item) : item));
+
+  test("a symbol on another, a text on another, a wire on another, a wire without its number", () => {
+    const [, second] = sheet.symbols;
+    const onAnother = { ...sheet, symbols: moved(sheet.symbols, (s) => ({ ...s, room: second?.room ?? s.room })) };
+    expect(measure(onAnother).symbolOnSymbol).toBeGreaterThan(0);
+    const texts = moved(sheet.texts, (t) => ({ ...t, room: sheet.texts[1]?.room ?? t.room }));
+    expect(measure({ ...sheet, texts }).labelOnLabel).toBeGreaterThan(0);
+    const wires = moved(sheet.wires, (w) => ({ ...w, points: sheet.wires[1]?.points ?? w.points }));
+    expect(measure({ ...sheet, wires }).wireOnWire).toBeGreaterThan(0);
+    expect(measure({ ...sheet, texts: sheet.texts.filter((t) => t.role !== "wire") }).unnumbered).toBe(
+      sheet.wires.length,
+    );
+  });
+
+  test("a wire led elsewhere, a dot left out", () => {
+    const wanted = bySet(joinedIn(loom, sheet));
+    const wires = moved(sheet.wires, (w) => ({ ...w, points: w.points.map((p) => ({ x: p.x + 30, y: p.y })) }));
+    expect(bySet(readBack({ ...sheet, wires }).filter(hasWire))).not.toEqual(wanted);
+    const joints = sheet.dots.filter((d) => d.kind === "joint");
+    for (const joint of joints)
+      expect(bySet(readBack({ ...sheet, dots: sheet.dots.filter((d) => d !== joint) }).filter(hasWire))).not.toEqual(
+        wanted,
+      );
+  });
+});
+
+test("markup in a name stays text", () => {
+  const loom = exampleLoom(exampleNames[0] ?? "");
+  const hostile = `<script>alert("x")</script>&amp;'`;
+  const parts = loom.parts.map((p) => ({ ...p, label: hostile }));
+  const svg = toSvg(drawn(resolve({ ...loom, parts, title: hostile })), {
+    theme: "dark",
+    title: hostile,
+    foot: hostile,
+  });
+  expect(svg).not.toContain("<script");
+  expect(svg).toContain("&lt;script&gt;");
+});

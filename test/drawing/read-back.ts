@@ -1,0 +1,66 @@
+import type { Scene } from "@loomproof/drawing";
+
+interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+const placeOf = ({ x, y }: Spot): string => `${Math.round(x * 2)},${Math.round(y * 2)}`;
+
+/**
+ * What a reader of the sheet would say is joined: wires that end at a terminal, that meet under a dot, that stand on a
+ * bar with a dot, or that end in a ground mark. Wires that cross without a dot are not joined. Nothing but the geometry
+ * of the scene and its ids is used.
+ */
+export function readBack(scene: Scene): readonly (readonly string[])[] {
+  const joined = new Joined();
+  const grounds = new Map(
+    scene.texts.filter((t) => t.role === "ground").map((t) => [t.id.replace(/ (name|ground)$/, ""), t.text]),
+  );
+  for (const wire of scene.wires) {
+    const ends = [wire.points[0], wire.points.at(-1)].filter((p) => p !== undefined);
+    for (const end of ends) joined.join(`wire:${wire.id}`, `at:${placeOf(end)}`);
+    const ground = grounds.get(wire.id) ?? groundAt(scene, grounds, ends);
+    if (ground !== undefined) joined.join(`wire:${wire.id}`, `ground:${ground}`);
+  }
+  for (const dot of scene.dots) {
+    const here = `at:${placeOf(dot.at)}`;
+    if (dot.kind === "terminal") joined.join(`terminal:${dot.id}`, here);
+    else
+      for (const wire of scene.wires)
+        if (wire.points.slice(1).some((b, i) => lies(dot.at, wire.points[i] ?? b, b)))
+          joined.join(`wire:${wire.id}`, here);
+  }
+  for (const bar of scene.bars) {
+    joined.join(`bar:${bar.id}`);
+    for (const dot of scene.dots)
+      if (dot.kind === "joint" && Math.abs(dot.at.y - bar.y) < 0.5 && dot.at.x >= bar.x0 && dot.at.x <= bar.x1)
+        joined.join(`bar:${bar.id}`, `at:${placeOf(dot.at)}`);
+  }
+  return joined.groups((name) => !name.startsWith("at:"));
+}
+
+/** The ground mark whose top one of the ends touches. */
+function groundAt(scene: Scene, grounds: ReadonlyMap<string, string>, ends: readonly Spot[]): string | undefined {
+  const mark = scene.symbols.find(
+    (s) =>
+      s.id.includes("@") &&
+      ends.some((p) => Math.abs((s.room.x0 + s.room.x1) / 2 - p.x) < 0.5 && Math.abs(s.room.y0 - p.y) < 0.5),
+  );
+  return mark === undefined ? undefined : grounds.get(mark.id);
+}
+
+const between = (v: number, a: number, b: number): boolean => v >= Math.min(a, b) - 0.5 && v <= Math.max(a, b) + 0.5;
+const lies = (p: Spot, a: Spot, b: Spot): boolean => between(p.x, a.x, b.x) && between(p.y, a.y, b.y);
+
+class Joined {
+  readonly #group = new Map<string, Set<string>>();
+
+  join(...names: readonly string[]): void {
+    const all = new Set(names.flatMap((n) => [...(this.#group.get(n) ?? [n])]));
+    for (const n of all) this.#group.set(n, all);
+  }
+
+  groups(wanted: (name: string) => boolean): readonly (readonly string[])[] {
+    return [...new Set(this.#group.values())].map((g) => [...g].filter(wanted).sort()).filter((g) => g.length > 0);
+  }
+}
