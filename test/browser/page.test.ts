@@ -36,6 +36,15 @@ describe.each(SIZES)("at %s", (name, size) => {
     await proved(page);
     await page.getByRole("button", { name: /Fuel feed K3 holds itself in/ }).click();
     await page.getByText("It holds whatever the release times.").waitFor();
+    // The part that holds stands in view, large enough to see.
+    const ring = await page.locator(".drawing svg circle[r='24']").boundingBox();
+    const sheet = await page.getByRole("region", { name: /Drawing of/ }).boundingBox();
+    if (ring === null || sheet === null) throw new Error("no ring or no sheet");
+    expect(ring.width).toBeGreaterThan(30);
+    expect(ring.x).toBeGreaterThan(sheet.x);
+    expect(ring.y).toBeGreaterThan(sheet.y);
+    expect(ring.x + ring.width).toBeLessThan(sheet.x + sheet.width);
+    expect(ring.y + ring.height).toBeLessThan(sheet.y + sheet.height);
     await page.screenshot({ path: `${shots}lit-${name}-${scheme}.png` });
     // Nothing scrolls sideways.
     const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);

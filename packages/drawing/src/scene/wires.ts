@@ -65,7 +65,11 @@ export function wiresOf(
       })),
     ),
   ];
-  return { wires: withHops(wires), dots };
+  const bars = [...placed.frame.bars.values()].map((bar): Rail => {
+    const at = shift(bar.x0, bar.y);
+    return { x0: at.x, x1: shift(bar.x1, bar.y).x, y: at.y, dim: isDim(bar.id) };
+  });
+  return { wires: withHops(wires, bars), dots };
 }
 
 /** The wire that is drawn on each lead: of those that begin at its far end a lit one, else the widest. */
@@ -105,8 +109,19 @@ interface Segment {
   readonly flat: boolean;
 }
 
-/** Who jumps where two wires cross: the thinner; of equals, the one that runs level. A lit wire covers a dimmed one. */
-function withHops(wires: readonly WireItem[]): readonly WireItem[] {
+interface Rail {
+  readonly x0: number;
+  readonly x1: number;
+  readonly y: number;
+  readonly dim: boolean;
+}
+const RAIL_WIDTH = 3;
+
+/**
+ * Who jumps where two wires cross: the thinner; of equals, the one that runs level. A lit wire covers a dimmed one. A
+ * bar is jumped by every wire that passes it without a dot.
+ */
+function withHops(wires: readonly WireItem[], rails: readonly Rail[]): readonly WireItem[] {
   const segments = wires.flatMap((w, wire) =>
     w.points.slice(1).map((b, index): Segment => {
       const a = w.points[index] as Spot;
@@ -123,6 +138,12 @@ function withHops(wires: readonly WireItem[]): readonly WireItem[] {
       if (f.dim !== t.dim) continue;
       const [hopper, lower] = t.width < f.width ? [tall, f] : [flat, t];
       hops[hopper.wire]?.push({ segment: hopper.index, at, over: lower.width });
+    }
+  for (const { wire, index, a, b, flat } of segments)
+    for (const rail of flat ? [] : rails) {
+      if (!between(rail.y, a.y, b.y) || !between(a.x, rail.x0, rail.x1)) continue;
+      if (rail.dim || wires[wire]?.dim === false)
+        hops[wire]?.push({ segment: index, at: { x: a.x, y: rail.y }, over: RAIL_WIDTH });
     }
   return wires.map((w, i) => ({ ...w, hops: hops[i] ?? [] }));
 }

@@ -5,6 +5,14 @@ interface Size {
   readonly height: number;
 }
 
+/** A part of the drawing, px at 100 %. */
+export interface Area {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
 interface View {
   readonly x: number;
   readonly y: number;
@@ -14,6 +22,12 @@ interface View {
 const LEAST = 0.15;
 const MOST = 4;
 const PAN_STEP = 60;
+/** Below this a drawing that fits can only be seen, not read. */
+const SEEN = 0.65;
+/** Its texts stand a little above 10 px. */
+const READ = 1;
+const CLOSEST = 1.4;
+const AROUND = 40;
 const STEPS: ReadonlyMap<string, readonly [number, number]> = new Map([
   ["ArrowLeft", [PAN_STEP, 0]],
   ["ArrowRight", [-PAN_STEP, 0]],
@@ -35,6 +49,23 @@ export function usePanZoom(frame: RefObject<HTMLDivElement | null>, content: Siz
     isMoved.current = false;
     setView({ scale, x: (box.width - content.width * scale) / 2, y: (box.height - content.height * scale) / 2 });
   }, [frame, content.width, content.height]);
+
+  /** Brings an area into view. Where it would be too small to see, its heart is shown at a size that can be read. */
+  const show = useCallback(
+    (area: Area, heart: Area) => {
+      const box = frame.current?.getBoundingClientRect();
+      if (box === undefined) return;
+      const fitting = Math.min(
+        box.width / (area.x1 - area.x0 + 2 * AROUND),
+        box.height / (area.y1 - area.y0 + 2 * AROUND),
+      );
+      const scale = fitting < SEEN ? READ : Math.min(fitting, CLOSEST);
+      const { x0, x1, y0, y1 } = fitting < SEEN ? heart : area;
+      isMoved.current = true;
+      setView({ scale, x: box.width / 2 - ((x0 + x1) / 2) * scale, y: box.height / 2 - ((y0 + y1) / 2) * scale });
+    },
+    [frame],
+  );
 
   const zoomAt = useCallback((factor: number, x: number, y: number) => {
     isMoved.current = true;
@@ -87,6 +118,9 @@ export function usePanZoom(frame: RefObject<HTMLDivElement | null>, content: Siz
     return step === undefined ? undefined : () => pan(step[0], step[1]);
   };
 
+  const letGo = () => {
+    grip.current = undefined;
+  };
   const handlers = {
     onPointerDown: (event: PointerEvent) => {
       if (event.target instanceof Element && event.target.closest("button")) return;
@@ -98,9 +132,8 @@ export function usePanZoom(frame: RefObject<HTMLDivElement | null>, content: Siz
       pan(event.clientX - grip.current.x, event.clientY - grip.current.y);
       grip.current = { x: event.clientX, y: event.clientY };
     },
-    onPointerUp: () => {
-      grip.current = undefined;
-    },
+    onPointerUp: letGo,
+    onPointerCancel: letGo,
     onKeyDown: (event: KeyboardEvent) => {
       const move = moveOf(event.key);
       if (move === undefined) return;
@@ -109,5 +142,5 @@ export function usePanZoom(frame: RefObject<HTMLDivElement | null>, content: Siz
     },
   };
 
-  return { transform: `translate(${view.x}px, ${view.y}px) scale(${view.scale})`, fit, zoomBy, handlers };
+  return { transform: `translate(${view.x}px, ${view.y}px) scale(${view.scale})`, fit, show, zoomBy, handlers };
 }

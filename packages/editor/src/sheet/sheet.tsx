@@ -1,8 +1,8 @@
 import type { Finding } from "@loomproof/analyzer";
 import { type Placed, scene, toSvg } from "@loomproof/drawing";
 import type { ResolvedLoom } from "@loomproof/netlist";
-import { useMemo, useRef, useState } from "react";
-import { marksOf } from "./marks.ts";
+import { useEffect, useMemo, useRef, useState } from "react";
+import { litArea, marksOf } from "./marks.ts";
 import { usePanZoom } from "./pan-zoom.ts";
 
 interface Props {
@@ -17,28 +17,36 @@ export function Sheet({ loom, placed, finding, theme }: Props) {
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 1, height: 1 });
   const view = usePanZoom(frame, size);
-  const svg = useMemo(() => {
+  const drawn = useMemo(() => {
     if (placed === undefined) return undefined;
-    const text = toSvg(scene(loom, placed, finding === undefined ? undefined : marksOf(loom, finding)), {
-      theme,
-      title: loom.title,
-    });
-    const box = /viewBox="[\d.-]+ [\d.-]+ ([\d.]+) ([\d.]+)"/.exec(text);
-    return { text, width: Number(box?.[1] ?? 1000), height: Number(box?.[2] ?? 700) };
+    const items = scene(loom, placed, finding === undefined ? undefined : marksOf(loom, finding));
+    const lit = finding === undefined ? undefined : litArea(items);
+    return { text: toSvg(items, { theme, title: loom.title }), width: items.width, height: items.height, lit };
   }, [loom, placed, finding, theme]);
-  if (svg !== undefined && (svg.width !== size.width || svg.height !== size.height))
-    setSize({ width: svg.width, height: svg.height });
+  if (drawn !== undefined && (drawn.width !== size.width || drawn.height !== size.height))
+    setSize({ width: drawn.width, height: drawn.height });
+  const { fit, show } = view;
+  const lit = drawn?.lit;
+  const picked = finding?.id;
+  const shown = useRef<string>(undefined);
+  useEffect(() => {
+    // Only a new pick moves the drawing: another theme leaves it where the person put it.
+    if (shown.current === picked) return;
+    shown.current = picked;
+    if (lit === undefined) fit();
+    else show(lit.all, lit.heart);
+  }, [picked, lit, fit, show]);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: the sheet takes the keys for pan and zoom
     <section className="sheet" ref={frame} tabIndex={0} aria-label={`Drawing of ${loom.title}`} {...view.handlers}>
-      {svg === undefined ? (
+      {drawn === undefined ? (
         <p className="drawing-wait">Drawing …</p>
       ) : (
         <div
           className="drawing"
-          style={{ width: svg.width, height: svg.height, transform: view.transform }}
+          style={{ width: drawn.width, height: drawn.height, transform: view.transform }}
           // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG; every text in it is escaped by toSvg, which a test feeds with markup
-          dangerouslySetInnerHTML={{ __html: svg.text }}
+          dangerouslySetInnerHTML={{ __html: drawn.text }}
         />
       )}
       <div className="zoom">
