@@ -20,8 +20,10 @@ const commands = {
       "--fail-at",
       "never",
     ]);
-    const { serve } = await import("./serve.mjs");
-    console.log(`\nThe page: ${await serve()}#loom=${DEMO}\nCtrl-C ends it.`);
+    const { serve, show } = await import("./serve.mjs");
+    const page = `${await serve()}#loom=${DEMO}`;
+    console.log(`\nThe page: ${page}\nCtrl-C ends it.`);
+    await show(page);
   },
   test: async () => {
     const { findBrowser } = await import("./find-browser.mjs");

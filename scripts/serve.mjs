@@ -17,7 +17,7 @@ const TYPES = {
 };
 
 const server = createServer((request, response) => {
-  const path = normalize(decodeURIComponent(new URL(request.url ?? "/", "http://localhost").pathname));
+  const path = asked(request.url ?? "/");
   const file = join(folder, path === sep ? "index.html" : path);
   if (!file.startsWith(folder + sep) || !existsSync(file) || !statSync(file).isFile()) {
     response.writeHead(404).end("Not here.");
@@ -29,6 +29,24 @@ const server = createServer((request, response) => {
   });
   createReadStream(file).pipe(response);
 });
+
+/** The path of a request; one that cannot be decoded is a file that is not there. @param {string} url */
+function asked(url) {
+  try {
+    return normalize(decodeURIComponent(new URL(url, "http://localhost").pathname));
+  } catch {
+    return "";
+  }
+}
+
+/** Shows an address in the person's browser, where there is a screen and someone at the terminal. @param {string} url */
+export async function show(url) {
+  const hasScreen = process.platform !== "linux" || process.env.DISPLAY || process.env.WAYLAND_DISPLAY;
+  if (!process.stdout.isTTY || process.env.CI || !hasScreen) return;
+  const { default: open } = await import("open");
+  // The address stands in the terminal too: a browser that does not come up is no reason to stop.
+  await open(url).catch(() => {});
+}
 
 /** Resolves with the address once the page is served; on the first free port. @returns {Promise<string>} */
 export function serve(port = FIRST_PORT) {

@@ -6,7 +6,6 @@ import { wrap } from "./wrap.ts";
 const WIDTH = 96;
 const INDENT = "         ";
 const MOST_POSSIBLE = 5;
-const MOST_CUTS = 4;
 
 /** The findings of one loom in plain words, gravest first. */
 export function reportText(file: string, report: Report, paint: Painter): string {
@@ -89,11 +88,9 @@ function cutWords(cuts: NonNullable<Finding["cuts"]>): readonly string[] {
   if (cuts.harmless.length > 0)
     lines.push(`Opening this ends it and breaks nothing: ${cuts.harmless.map(wires).join("; ")}.`);
   else lines.push("No wire can be opened without stopping something that should work.");
-  const shown = cuts.breaking.slice(0, MOST_CUTS);
-  if (shown.length > 0)
-    lines.push(
-      `Ends it, but: ${shown.map((c) => `${wires(c)} (then ${c.stops.join(", ")} no longer works)`).join("; ")}.`,
-    );
+  const but = cuts.breaking.map((c) => `${wires(c)} (then ${c.stops.join(", ")} no longer works)`);
+  const more = cuts.untold > 0 ? `; and ${cuts.untold} more ways` : "";
+  if (but.length > 0) lines.push(`Ends it, but: ${but.join("; ")}${more}.`);
   return lines;
 }
 

@@ -62,6 +62,7 @@ export function FindingOpen({ finding, report, close }: Props) {
             <>
               <h4>Ends it, but then something no longer works</h4>
               <Chips cuts={cuts.breaking} />
+              {cuts.untold > 0 && <p className="aside">and {cuts.untold} more ways</p>}
             </>
           )}
         </section>
