@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { reportSchema } from "@loomproof/cli";
 import { afterAll, describe, expect, test } from "vitest";
 import { exampleNames } from "../examples/examples.ts";
-import { loomproof } from "./run.ts";
+import { complaintsUnread, loomproof } from "./run.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "loomproof-"));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -86,6 +86,11 @@ test("draw lights the path of a finding", () => {
   expect(svg).toMatch(/^<svg /);
   expect(svg).toContain("W9");
   expect(loomproof(["draw", feed, "--finding", "self-hold:K9"]).err).toContain("self-hold:K3");
+});
+
+test("a reader that goes away is no trouble", async () => {
+  expect(await complaintsUnread(["prove", cured])).toBe("");
+  expect(await complaintsUnread(["schema", "loom"])).toBe("");
 });
 
 test("cautions and schemas are printed", () => {

@@ -1,4 +1,4 @@
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -32,4 +32,15 @@ export function loomproof(args: readonly string[], input: string | Buffer = ""):
     seconds: (performance.now() - started) / 1000,
     megabytes: Number(told?.[1] ?? Number.NaN) / 1024,
   };
+}
+
+/** What the tool complains of when nobody reads what it prints. */
+export function complaintsUnread(args: readonly string[]): Promise<string> {
+  const child = spawn(process.execPath, [bin, ...args], { cwd: root, stdio: ["ignore", "pipe", "pipe"] });
+  child.stdout.destroy();
+  let complaints = "";
+  child.stderr.on("data", (chunk: Buffer) => {
+    complaints += chunk.toString();
+  });
+  return new Promise((resolve) => child.on("close", () => resolve(complaints)));
 }

@@ -8,6 +8,11 @@ export interface Terminal {
 }
 
 export function processTerminal(): Terminal {
+  // Whoever reads has read enough, such as `head`: there is nobody left to tell, and nothing is wrong.
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+    process.exit();
+  });
   const live = process.stderr.isTTY === true;
   return {
     colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
