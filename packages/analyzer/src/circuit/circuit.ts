@@ -176,6 +176,8 @@ export interface WireFact {
   readonly id: string;
   readonly element: number;
   readonly lengthM: number;
+  /** Its length is not given; a usual one is taken. */
+  readonly isLengthAssumed: boolean;
   readonly areaMm2: number | undefined;
   readonly isSleeved: boolean;
   readonly ratedAmps: number | undefined;

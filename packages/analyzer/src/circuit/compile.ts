@@ -56,6 +56,7 @@ function compileResolved(loom: ResolvedLoom): Circuit {
     id: w.id,
     element: draft.wireElement.get(w.id) ?? -1,
     lengthM: w.lengthM,
+    isLengthAssumed: w.lengthAssumed,
     areaMm2: w.areaMm2,
     isSleeved: w.cover === "sleeved",
     ratedAmps: w.rated,

@@ -44,7 +44,9 @@ interface Stretch {
   readonly wires: readonly WireFact[];
   readonly nodes: ReadonlySet<number>;
   readonly lengthM: number;
-  /** Amps at a dead short at the end of its thinnest wire. */
+  /** The wire that would fare worst, the first if none would. */
+  readonly worst: WireFact | undefined;
+  /** Amps at a dead short at the end of that wire. */
   readonly shortAmps: number;
   readonly carriesAmps: number;
 }
@@ -68,7 +70,11 @@ function stretchesFrom(facts: Facts, pole: Pole, source: Element): readonly Stre
       const wires: WireFact[] = [];
       const nodes = new Set<number>();
       let lengthM = 0;
-      let worst = { shortAmps: 0, carriesAmps: Number.POSITIVE_INFINITY };
+      let worst: Pick<Stretch, "worst" | "shortAmps" | "carriesAmps"> = {
+        worst: undefined,
+        shortAmps: 0,
+        carriesAmps: Number.POSITIVE_INFINITY,
+      };
       const step = (from: Reached, i: number): Reached | undefined => {
         const e = circuit.elements[i] as Element;
         const wire = byElement.get(i);
@@ -91,7 +97,8 @@ function stretchesFrom(facts: Facts, pole: Pole, source: Element): readonly Stre
           const carriesAmps = wire.ratedAmps ?? ampacity(wire.areaMm2 ?? SIZE_UNKNOWN_MM2);
           if (shortAmps > carriesAmps) {
             wires.push(wire);
-            if (shortAmps / carriesAmps > worst.shortAmps / worst.carriesAmps) worst = { shortAmps, carriesAmps };
+            if (shortAmps / carriesAmps > worst.shortAmps / worst.carriesAmps)
+              worst = { worst: wire, shortAmps, carriesAmps };
           }
         }
         return to;
@@ -135,31 +142,34 @@ function customOf(circuit: Circuit, { wires, nodes, lengthM }: Stretch): Custom 
   return fed.length > 0 && fed.every((l) => l.harm === "crank") ? "cranking" : "none";
 }
 
-const WHY: { readonly [C in Exclude<Custom, "tail">]: string } = {
-  none: "",
+const WHY: { readonly [C in Exclude<Custom, "tail" | "none">]: string } = {
   cranking: "Cranking cable is customarily left without a fuse; keep it short, sleeved and away from edges.",
   owner: "The owner gives a reason.",
 };
 
 function sightingOf(circuit: Circuit, stretch: Stretch, custom: Exclude<Custom, "tail">): Sighting {
   const ids = stretch.wires.map((w) => w.id);
-  const first = ids[0] ?? "";
   const terminals = [...stretch.nodes].map((n) => circuit.nodes[n] ?? "").filter((name) => !name.includes("/"));
+  const shared = { ...bare(ids, stretch), path: terminals, subjects: [ids[0] ?? ""] };
+  const which = list(ids.slice(0, 3));
+  if (custom !== "none")
+    return {
+      ...shared,
+      severity: "note",
+      title: `${which} without a fuse, as is customary`,
+      text: WHY[custom],
+      remedy: "Nothing, if you agree.",
+    };
+  const { worst, shortAmps, carriesAmps, source } = stretch;
+  const size =
+    worst?.areaMm2 === undefined && worst?.ratedAmps === undefined ? ` at ${SIZE_UNKNOWN_MM2} mm² (no size given)` : "";
+  const length = stretch.wires.some((w) => w.isLengthAssumed) ? " If the wire is shorter than that, give its length." : "";
   return {
-    ...bare(ids, stretch),
-    path: terminals,
-    subjects: [first],
-    severity: custom === "none" ? "danger" : "note",
-    title:
-      custom === "none"
-        ? `${list(ids.slice(0, 3))} ${ids.length > 1 ? "have" : "has"} no fuse`
-        : `${list(ids.slice(0, 3))} without a fuse, as is customary`,
-    text:
-      custom === "none"
-        ? `Chafed through at its end, ${first} would carry ${amps(stretch.shortAmps)} from ${stretch.source}. It can carry ${amps(stretch.carriesAmps)}.`
-        : WHY[custom],
-    remedy:
-      custom === "none" ? `Put a fuse within ${TAIL_M * 1000} mm of ${stretch.source}.` : "Nothing, if you agree.",
+    ...shared,
+    severity: "danger",
+    title: `${which} ${ids.length > 1 ? "have" : "has"} no fuse`,
+    text: `Chafed through at its end, ${worst?.id} would carry ${amps(shortAmps)} from ${source}. It can carry ${amps(carriesAmps)}${size}.`,
+    remedy: `Put a fuse within ${TAIL_M * 1000} mm of ${source}.${length}`,
   };
 }
 
