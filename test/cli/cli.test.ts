@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { reportSchema } from "@loomproof/cli";
+import { familyIds } from "@loomproof/netlist";
 import { afterAll, describe, expect, test } from "vitest";
 import { exampleNames } from "../examples/examples.ts";
 import { complaintsUnread, loomproof } from "./run.ts";
@@ -91,6 +92,18 @@ test("draw lights the path of a finding", () => {
 test("a reader that goes away is no trouble", async () => {
   expect(await complaintsUnread(["prove", cured])).toBe("");
   expect(await complaintsUnread(["schema", "loom"])).toBe("");
+});
+
+test("parts tells what a part can be, from the families themselves", () => {
+  const all = loomproof(["parts"]).out;
+  for (const id of familyIds) {
+    expect(all).toContain(`${id} `);
+    expect(loomproof(["parts", id]).out).toContain(`"is": "${id}"`);
+  }
+  const { out } = loomproof(["parts", "relay"]);
+  expect(out).toMatch(/changeover +86 {2}85 {2}30 {2}87 {2}87a/);
+  expect(out).toContain("not given: 5 mohm (from memory)");
+  expect(loomproof(["parts", "relai"])).toMatchObject({ code: 2, out: "" });
 });
 
 test("cautions and schemas are printed", () => {

@@ -53,6 +53,15 @@ program
   });
 
 program
+  .command("parts")
+  .description("what a part can be: its kinds, terminals and values")
+  .argument("[family]", "such as relay")
+  .action(async (family) => {
+    const { parts } = await import("./commands/parts.ts");
+    process.exitCode = parts(family, terminal);
+  });
+
+program
   .command("schema")
   .description("print the JSON Schema of the loom file or of the report")
   .addArgument(new Argument("<which>").choices(["loom", "report"]))

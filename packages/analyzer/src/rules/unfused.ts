@@ -163,7 +163,9 @@ function sightingOf(circuit: Circuit, stretch: Stretch, custom: Exclude<Custom, 
   const { worst, shortAmps, carriesAmps, source } = stretch;
   const size =
     worst?.areaMm2 === undefined && worst?.ratedAmps === undefined ? ` at ${SIZE_UNKNOWN_MM2} mm² (no size given)` : "";
-  const length = stretch.wires.some((w) => w.isLengthAssumed) ? " If the wire is shorter than that, give its length." : "";
+  const length = stretch.wires.some((w) => w.isLengthAssumed)
+    ? " If the wire is shorter than that, give its length."
+    : "";
   return {
     ...shared,
     severity: "danger",
