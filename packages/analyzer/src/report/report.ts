@@ -17,6 +17,7 @@ export interface Coverage {
   readonly counts: { readonly runs: number; readonly states: number; readonly solves: number };
 }
 
+/** Something of the file that no verdict rests on, told so that nobody relies on it. */
 export interface CouldNotCheck {
   readonly value: string;
   readonly at: string;

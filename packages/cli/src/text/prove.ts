@@ -24,11 +24,11 @@ export function reportText(file: string, report: Report, paint: Painter): string
   if (accepted > 0) lines.push(`${accepted} accepted by the owner.`, "");
   if (report.couldNotCheck.length > 0) {
     lines.push("Could not check:");
-    for (const c of report.couldNotCheck) lines.push(`${INDENT}${c.value} of ${c.at}`);
+    for (const c of report.couldNotCheck) lines.push(`${INDENT}${c.at}: ${c.value}`);
     lines.push("");
   }
   if (grave.length > 0) lines.push(coverageText(report));
-  return lines.join("\n");
+  return lines.join("\n").trimEnd();
 }
 
 const coverageText = (report: Report): string =>

@@ -73,6 +73,18 @@ export function Margin({ report, picked, pick }: Props) {
           </ul>
         </details>
       )}
+      {report.couldNotCheck.length > 0 && (
+        <details>
+          <summary>Could not check {report.couldNotCheck.length}</summary>
+          <ul className="aside">
+            {report.couldNotCheck.map((c) => (
+              <li key={c.at}>
+                {c.at}: {c.value}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
       <p className="coverage">
         {report.coverage.complete
           ? "Every switch position, in every order, was looked at."
