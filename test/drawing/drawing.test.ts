@@ -20,6 +20,7 @@ const clean = {
   labelOnWire: 0,
   labelOnSymbol: 0,
   wireOnSymbol: 0,
+  textOutOfSymbol: 0,
   wireOnWire: 0,
   unnumbered: 0,
 };
@@ -97,6 +98,8 @@ describe("the counts and the reader can fail", () => {
     const [, second] = sheet.symbols;
     const onAnother = { ...sheet, symbols: moved(sheet.symbols, (s) => ({ ...s, room: second?.room ?? s.room })) };
     expect(measure(onAnother).symbolOnSymbol).toBeGreaterThan(0);
+    const narrow = { ...sheet, symbols: sheet.symbols.map((s) => ({ ...s, width: 10 })) };
+    expect(measure(narrow).textOutOfSymbol).toBeGreaterThan(0);
     const texts = moved(sheet.texts, (t) => ({ ...t, room: sheet.texts[1]?.room ?? t.room }));
     expect(measure({ ...sheet, texts }).labelOnLabel).toBeGreaterThan(0);
     const wires = moved(sheet.wires, (w) => ({ ...w, points: sheet.wires[1]?.points ?? w.points }));

@@ -83,6 +83,7 @@ function levelOf(door: Door, atom: Extract<Atom, { kind: "volts" }>): number {
   const { from, to, above, below } = atom;
   return door.latch({
     id: `${door.part}/${from} over ${to} above ${above} V`,
+    label: `${from} above ${above} V`,
     kind: "level",
     drive: { kind: "volts", a: door.node(door.terminal(from)), b: door.node(door.terminal(to)), sign: 1 },
     on: { least: above, most: above },

@@ -80,7 +80,7 @@ export function eventWords(circuit: Circuit, event: Event): string {
     case "level":
       return `${latch.part} ${event.on ? "sees" : "no longer sees"} ${latch.label === "" ? latch.id : latch.label}`;
     case "state":
-      return event.on ? `${latch.id} begins` : `${latch.id} ends`;
+      return `${latch.id.slice(latch.part.length + 1)} of ${latch.part} ${event.on ? "begins" : "ends"}`;
     default:
       return latch.kind satisfies never;
   }

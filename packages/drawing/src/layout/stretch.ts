@@ -1,4 +1,4 @@
-import { pinPitch } from "../symbols/module.ts";
+import { pinPitch, titleRoom } from "../symbols/module.ts";
 import type { Box, Graph } from "./graph.ts";
 import { type Columns, pinX } from "./place.ts";
 
@@ -33,7 +33,10 @@ export function stretch(graph: Graph, columns: Columns): void {
     const all = [...placed.values()];
     if (all.length === 0) continue;
     const left = Math.round(Math.min(...all)) - EDGE;
-    const width = Math.min(MOST_WIDTH, Math.max(12, Math.round(Math.max(...all)) + pitch - left));
+    const width = Math.min(
+      MOST_WIDTH,
+      Math.max(12, Math.ceil(titleRoom(box.title, box.name)), Math.round(Math.max(...all)) + pitch - left),
+    );
     for (const pin of box.pins)
       pin.x = Math.min(width - 1, Math.max(1, Math.round(placed.get(pin.terminal) ?? 0) - left));
     box.w = width;

@@ -1,6 +1,8 @@
 import type { Rect } from "../layout/frame.ts";
-import type { Scene, Spot } from "../scene/items.ts";
+import { PX, type Scene, type Spot } from "../scene/items.ts";
 import { overlaps } from "../scene/labels.ts";
+import type { Stroke } from "../symbols/pen.ts";
+import { textWidth } from "../texts/width.ts";
 
 /** What is wrong with a drawing, counted on the scene. All but crossings and bends should be 0. */
 export interface Measured {
@@ -9,6 +11,8 @@ export interface Measured {
   readonly labelOnWire: number;
   readonly labelOnSymbol: number;
   readonly wireOnSymbol: number;
+  /** Level texts inside a symbol that stand out of it. */
+  readonly textOutOfSymbol: number;
   /** Runs of two wires on each other. */
   readonly wireOnWire: number;
   readonly crossings: number;
@@ -58,6 +62,10 @@ export function measure(scene: Scene): Measured {
       (t, s) => overlaps(shrunk(t.room), s.room),
     ),
     wireOnSymbol: count(runs, symbols, (r, s) => overlaps(body(r), s.room) && !endsAt(r, s.room)),
+    textOutOfSymbol: scene.symbols.reduce(
+      (sum, s) => sum + s.strokes.filter((k) => standsOut(k, s.width / PX)).length,
+      0,
+    ),
     wireOnWire: pairs(runs, (p, q) => p.wire !== q.wire && onEachOther(p, q)),
     crossings: pairs(runs, (p, q) => p.wire !== q.wire && cross(p, q)),
     bends: scene.wires.reduce((sum, w) => sum + Math.max(0, w.points.length - 2), 0),
@@ -70,6 +78,13 @@ function count<P, Q>(ps: readonly P[], qs: readonly Q[], test: (p: P, q: Q) => b
   let sum = 0;
   for (const p of ps) for (const q of qs) if (test(p, q)) sum++;
   return sum;
+}
+
+function standsOut(stroke: Stroke, width: number): boolean {
+  if (stroke.kind !== "text" || stroke.upright) return false;
+  const wide = textWidth(stroke.text, stroke.size, stroke.bold);
+  const left = stroke.x - { start: 0, middle: wide / 2, end: wide }[stroke.anchor];
+  return left < -TOUCH / PX || left + wide > width + TOUCH / PX;
 }
 
 /** A wire may end on the edge of a symbol: that is its terminal. */

@@ -5,7 +5,7 @@ import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/place.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
-import { PIN_NAME_PX, PIN_NUMBER_PX } from "../symbols/module.ts";
+import { NAME_PX, PIN_NAME_PX, PIN_NUMBER_PX, TITLE_AT, TITLE_GAP, TITLE_PX } from "../symbols/module.ts";
 import { line, rect, type Stroke, text } from "../symbols/pen.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
@@ -114,8 +114,8 @@ function moduleStrokes({ w, h, pins, part, title, name }: PlacedBox["box"]): rea
       line("line", p.x, p.side === "top" ? 0 : h - 0.6, p.x, p.side === "top" ? 0.6 : h),
       upright(p),
     ]),
-    { ...text(1.2, longest + 3.9, title, 13, "start", true) },
-    { ...text(1.2 + textWidth(title, 13, true) + 0.6, longest + 3.9, name, 11, "start") },
+    text(TITLE_AT, longest + 3.9, title, TITLE_PX, "start", true),
+    text(TITLE_AT + textWidth(title, TITLE_PX, true) + TITLE_GAP, longest + 3.9, name, NAME_PX, "start"),
   ];
 }
 

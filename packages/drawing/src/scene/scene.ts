@@ -1,6 +1,7 @@
 import type { ResolvedLoom } from "@loomproof/netlist";
 import type { Rect } from "../layout/frame.ts";
 import type { Placed } from "../layout/layout.ts";
+import { textWidth } from "../texts/width.ts";
 import { type BarItem, type MarkItem, type Marks, PX, type Scene, type Spot, type SymbolItem } from "./items.ts";
 import { labelWires, overlaps } from "./labels.ts";
 import { partsOf } from "./parts.ts";
@@ -8,12 +9,15 @@ import { wiresOf } from "./wires.ts";
 
 const MARGIN = 60;
 const TITLE_HEIGHT = 50;
+const TITLE_PX = 14;
+/** A tall drawing still stands on a sheet: width by height, at least. */
+const NARROWEST = 0.75;
 /** Room for the name of a bar, which may stand left of it; units. */
 const BAR_NAME = 10;
 
 export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Scene {
   const isDim = (id: string) => marks.path !== undefined && !marks.path.includes(id);
-  const origin = originOf(placed);
+  const origin = originOf(placed, loom.title);
   const shift = (x: number, y: number): Spot => ({ x: x * PX - origin.x, y: y * PX - origin.y });
   const parts = partsOf(loom, placed, shift, marks, isDim);
   const wires = wiresOf(placed, shift, marks, isDim);
@@ -39,8 +43,8 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   };
 }
 
-/** The drawing's corner, so that all of it stands inside a margin. */
-function originOf({ frame, routed }: Placed) {
+/** The drawing's corner, so that all of it stands inside a margin on a sheet that also holds its title. */
+function originOf({ frame, routed }: Placed, title: string) {
   const rooms = [...frame.boxes.values()].map((b) => b.room);
   const points = [...routed.wires.values()].flat();
   const bars = [...frame.bars.values()];
@@ -51,11 +55,18 @@ function originOf({ frame, routed }: Placed) {
   ];
   const ys = [...rooms.flatMap((r) => [r.y0, r.y1]), ...points.map((p) => p.y), ...bars.map((b) => b.y)];
   const [x0, y0, x1, y1] = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  const height = Math.ceil((y1 - y0) * PX + 2 * MARGIN + TITLE_HEIGHT);
+  const needed = Math.ceil((x1 - x0) * PX + 2 * MARGIN);
+  const width = Math.max(
+    needed,
+    Math.round(height * NARROWEST),
+    Math.ceil(textWidth(title, TITLE_PX, true) * PX) + MARGIN,
+  );
   return {
-    x: Math.floor(x0) * PX - MARGIN,
+    x: Math.floor(x0) * PX - MARGIN - Math.floor((width - needed) / 2 / PX) * PX,
     y: Math.floor(y0) * PX - MARGIN,
-    width: Math.ceil((x1 - x0) * PX + 2 * MARGIN),
-    height: Math.ceil((y1 - y0) * PX + 2 * MARGIN + TITLE_HEIGHT),
+    width,
+    height,
   };
 }
 

@@ -13,6 +13,16 @@ const TITLE_ROOM = 4;
 export const pinPitch = (terminals: readonly string[]): number =>
   Math.max(PITCH, ...terminals.map((t) => Math.ceil(textWidth(t, PIN_NUMBER_PX) + 0.9)));
 
+/** Where the title of a module stands from its left edge, and what follows it, units. */
+export const TITLE_AT = 1.2;
+export const TITLE_GAP = 0.6;
+export const TITLE_PX = 13;
+export const NAME_PX = 11;
+
+/** Units that the title and the name of a module take, edge to edge. */
+export const titleRoom = (title: string, name: string): number =>
+  2 * TITLE_AT + textWidth(title, TITLE_PX, true) + TITLE_GAP + textWidth(name, NAME_PX);
+
 /**
  * A solid box: the only parts whose inside is unknown. Supply stands on top, grounds below; any other pin looks towards
  * what it meets. Layout may move pins along their edge.
@@ -30,13 +40,14 @@ export function moduleFamily(part: PartWith<"module">, potential: Potential, fac
     const side = facing(pin.pin) ?? (isTop ? "top" : "bottom");
     (pin.kind === "supply" || (side === "top" && !isGround) ? top : bottom).push(pin.pin);
   }
-  const longest = (list: readonly string[]) =>
-    Math.max(0, ...part.definition.pins.filter((p) => list.includes(p.pin)).map((p) => textWidth(p.name, PIN_NAME_PX)));
+  const nameOf = (pin: string) => part.definition.pins.find((p) => p.pin === pin)?.name ?? "";
+  const longest = (list: readonly string[]) => Math.max(0, ...list.map((pin) => textWidth(nameOf(pin), PIN_NAME_PX)));
   const pitch = pinPitch([...top, ...bottom]);
-  const w = Math.max(12, (Math.max(top.length, bottom.length) + 1) * pitch);
+  const w = Math.max(12, Math.ceil(titleRoom(part.id, part.label)), (Math.max(top.length, bottom.length) + 1) * pitch);
   const row = (list: readonly string[], side: "top" | "bottom"): SymbolPin[] => {
     const first = Math.round((w - (list.length - 1) * pitch) / 2);
-    return list.map((terminal, i) => ({ terminal, x: first + i * pitch, side, named: true }));
+    // A pin whose name is its number carries it once, inside.
+    return list.map((terminal, i) => ({ terminal, x: first + i * pitch, side, named: nameOf(terminal) !== terminal }));
   };
   return {
     w,
