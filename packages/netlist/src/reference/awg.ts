@@ -38,8 +38,5 @@ const AREA_MM2: ReadonlyMap<string, number> = new Map([
   ["0000", 107.2193],
 ]);
 
-/** Cross-section in mm² of an AWG size; 0, -1, -2, -3 stand for 0, 00, 000, 0000. Undefined outside the table. */
-export function awgAreaMm2(size: number | string): number | undefined {
-  const name = typeof size === "number" && size < 0 ? "0".repeat(1 - size) : String(size);
-  return AREA_MM2.get(name);
-}
+/** Cross-section in mm² of an AWG size, as it is written: "14", "0", "00". Undefined outside the table. */
+export const awgAreaMm2 = (size: string): number | undefined => AREA_MM2.get(size);

@@ -1,5 +1,5 @@
-// Cold resistance of blade fuses in ohms by rating in amps: read in a workshop reference that quotes a maker's sheet
-// of the 287 series. Between and beyond the rows the drop at rating (about 0.1 V) is kept: from memory.
+// Cold resistance of blade fuses in ohms by rating in amps: read in a workshop reference that quotes a data sheet.
+// Between and beyond the rows the drop at rating (about 0.1 V) is kept: from memory.
 const ROWS: readonly (readonly [amps: number, ohms: number])[] = [
   [1, 0.123],
   [2, 0.0535],

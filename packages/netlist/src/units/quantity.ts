@@ -45,6 +45,8 @@ const EXAMPLES: { readonly [D in Dimension]: string } = {
 
 const NUMBER_AND_UNIT = /^\s*([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*([^\s\d].*?)\s*$/u;
 
+const AWG = /^\s*(\d{1,4})(\/0)?\s*AWG\s*$/u;
+
 export type ParsedQuantity =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly expected: string };
@@ -53,16 +55,18 @@ export type ParsedQuantity =
 export function parseQuantity(text: string, dimension: Dimension): ParsedQuantity {
   const expected = `a value with its unit, such as ${EXAMPLES[dimension]}`;
   if (text.includes(",")) return { ok: false, expected: `${expected} (with a decimal point, not a comma)` };
-  const match = NUMBER_AND_UNIT.exec(text);
-  if (!match) return { ok: false, expected };
-  const number = Number(match[1]);
-  const unit = match[2] ?? "";
-  if (dimension === "areaMm2" && unit === "AWG") {
-    const area = awgAreaMm2(number);
+  const gauge = AWG.exec(text);
+  if (dimension === "areaMm2" && gauge) {
+    // 2/0 is another way to write 00.
+    const area = awgAreaMm2(gauge[2] === undefined ? (gauge[1] ?? "") : "0".repeat(Number(gauge[1])));
     return area === undefined
       ? { ok: false, expected: `an AWG size from 0000 to 30 or mm2` }
       : { ok: true, value: area };
   }
+  const match = NUMBER_AND_UNIT.exec(text);
+  if (!match) return { ok: false, expected };
+  const number = Number(match[1]);
+  const unit = match[2] ?? "";
   const factor = Object.hasOwn(UNITS[dimension], unit) ? UNITS[dimension][unit] : undefined;
   if (factor === undefined || !Number.isFinite(number)) return { ok: false, expected };
   return { ok: true, value: number * factor };
