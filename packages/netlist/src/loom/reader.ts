@@ -64,12 +64,8 @@ class Reader {
   }
 
   whole(): unknown {
-    if (this.text.charCodeAt(0) === 0xfeff)
-      this.stop(
-        "an invisible byte order mark",
-        '"{"',
-        "The file begins with an invisible byte order mark; save it as plain UTF-8 without one.",
-      );
+    // Some editors put a byte order mark first; RFC 8259, section 8.1, lets a reader pass over it.
+    if (this.text.charCodeAt(0) === 0xfeff) this.at = 1;
     this.skip();
     if (this.at >= this.text.length) this.stop("an empty file", "a loom in { }", "The file is empty.");
     const start = this.at;
