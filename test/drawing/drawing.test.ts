@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { analyse } from "@loomproof/analyzer";
 import { layout, measure, pathMarks, type Scene, scene, toSvg } from "@loomproof/drawing";
-import { type Loom, nets, parse, type ResolvedLoom, resolve } from "@loomproof/netlist";
+import { type Loom, parse, type ResolvedLoom, resolve } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
 import { exampleLoom, exampleNames } from "../examples/examples.ts";
-import { readBack } from "./read-back.ts";
+import { bySet, hasWire, joinedIn, readBack } from "./read-back.ts";
 
 const folder = new URL("../cases/looms/", import.meta.url);
 const caseLooms = readdirSync(folder).map((file): readonly [string, Loom] => {
@@ -26,24 +26,6 @@ const clean = {
 };
 
 const drawn = (loom: ResolvedLoom): Scene => scene(loom, layout(loom));
-const bySet = (groups: readonly (readonly string[])[]) => groups.map((g) => g.join(" ")).sort();
-
-const hasWire = (group: readonly string[]): boolean => group.some((n) => n.startsWith("wire:"));
-
-/** What is joined in the loom, in the names of the sheet. */
-function joinedIn(loom: ResolvedLoom, sheet: Scene): readonly (readonly string[])[] {
-  const bars = new Set(sheet.bars.map((b) => b.id));
-  const grounds = new Set(loom.parts.filter((p) => p.family === "ground-point").map((p) => p.id));
-  const name = (terminal: string): string => {
-    const part = terminal.slice(0, terminal.indexOf("."));
-    if (bars.has(part)) return `bar:${part}`;
-    return grounds.has(part) ? `ground:${part}` : `terminal:${terminal}`;
-  };
-  return nets(loom)
-    .map((n) => [...new Set([...n.terminals.map(name), ...n.wires.map((w) => `wire:${w}`)])].sort())
-    .filter(hasWire);
-}
-
 describe.each(looms)("%s", (_, loom) => {
   const resolved = resolve(loom);
   const sheet = drawn(resolved);

@@ -1,4 +1,5 @@
 import type { Scene } from "@loomproof/drawing";
+import { nets, type ResolvedLoom } from "@loomproof/netlist";
 
 interface Spot {
   readonly x: number;
@@ -63,4 +64,22 @@ class Joined {
   groups(wanted: (name: string) => boolean): readonly (readonly string[])[] {
     return [...new Set(this.#group.values())].map((g) => [...g].filter(wanted).sort()).filter((g) => g.length > 0);
   }
+}
+
+export const bySet = (groups: readonly (readonly string[])[]) => groups.map((g) => g.join(" ")).sort();
+
+export const hasWire = (group: readonly string[]): boolean => group.some((n) => n.startsWith("wire:"));
+
+/** What is joined in the loom, in the names of the sheet. */
+export function joinedIn(loom: ResolvedLoom, sheet: Scene): readonly (readonly string[])[] {
+  const bars = new Set(sheet.bars.map((b) => b.id));
+  const grounds = new Set(loom.parts.filter((p) => p.family === "ground-point").map((p) => p.id));
+  const name = (terminal: string): string => {
+    const part = terminal.slice(0, terminal.indexOf("."));
+    if (bars.has(part)) return `bar:${part}`;
+    return grounds.has(part) ? `ground:${part}` : `terminal:${terminal}`;
+  };
+  return nets(loom)
+    .map((n) => [...new Set([...n.terminals.map(name), ...n.wires.map((w) => `wire:${w}`)])].sort())
+    .filter(hasWire);
 }

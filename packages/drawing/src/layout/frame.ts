@@ -105,5 +105,7 @@ function barOf(graph: Graph, columns: Columns, id: string, y: number): PlacedBar
     last = at;
   }
   const xs = [...dots.values()];
-  return { id, y, x0: Math.min(...xs, last), x1: Math.max(...xs), dots };
+  // A joint that nothing is wired to is drawn all the same.
+  if (xs.length === 0) return { id, y, x0: 0, x1: DOT_PITCH, dots };
+  return { id, y, x0: Math.min(...xs), x1: Math.max(...xs), dots };
 }

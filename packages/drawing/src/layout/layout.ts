@@ -21,7 +21,8 @@ export interface LayoutOptions {
 }
 
 const STARTS = 4;
-const MOST_AIR = 40;
+/** Air between the rows, tried in turn until every wire finds its way. */
+const AIRS = [0, 4, 8, 16, 32];
 const HEATS = [40, 90, 15, 60];
 
 /**
@@ -45,10 +46,10 @@ export function layout(loom: ResolvedLoom, { seed = 2, starts = STARTS }: Layout
     if (best === undefined || last.cost < best.cost) best = { graph, rows, columns: last.columns, cost: last.cost };
   }
   if (best === undefined) throw new Error("layout: no start was tried");
-  for (let air = 0; air <= MOST_AIR; air += 4) {
+  for (const air of AIRS) {
     const frame = frameOf(best.graph, best.rows, best.columns, air);
-    const routed = route(best.graph, frame);
+    const routed = route(best.graph, frame, air === AIRS.at(-1));
     if (routed !== undefined) return { graph: best.graph, frame, routed, loomWires: loom.wires };
   }
-  throw new Error("layout: no way was found for every wire");
+  throw new Error("layout: pressing left a wire out");
 }

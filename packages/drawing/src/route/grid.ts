@@ -22,7 +22,7 @@ export interface RouteJob {
   readonly b: RouteEnd;
 }
 
-const COST = { step: 10, bend: 50, crossing: 70, beside: 6, beside2: 2, near: 4 };
+const COST = { step: 10, bend: 50, crossing: 70, beside: 6, beside2: 2, near: 4, onWire: 600, onPart: 2000 };
 
 /**
  * The unit grid that wires run on. A cell may hold one horizontal and one vertical run that cross there; a bend, an end
@@ -104,8 +104,11 @@ export class Grid {
     }
   }
 
-  /** Cheapest path of cells from one end to the other, or undefined. */
-  find(job: RouteJob): { readonly path: readonly Point[]; readonly cost: number } | undefined {
+  /**
+   * Cheapest path of cells from one end to the other, or undefined. `pressing` lets it run on what is in the way, at a
+   * price: the last resort for a wire that would not be drawn at all.
+   */
+  find(job: RouteJob, pressing = false): { readonly path: readonly Point[]; readonly cost: number } | undefined {
     const tick = ++this.#tick;
     const goal = this.cell(job.b.at.x, job.b.at.y);
     const start = this.cell(job.a.at.x, job.a.at.y);
@@ -138,10 +141,10 @@ export class Grid {
         const isStart = this.#from[s] === -1;
         if (isStart && turn !== 0) continue;
         // A bend fills its cell: nobody else may be there.
-        if (turn !== 0 && ((this.#across[i] ?? 0) > 0 || (this.#down[i] ?? 0) > 0)) continue;
+        if (turn !== 0 && !pressing && ((this.#across[i] ?? 0) > 0 || (this.#down[i] ?? 0) > 0)) continue;
         const j = this.cell(x + DX[next], y + DY[next]);
         if (j < 0) continue;
-        const enter = this.#enter(j, next, j === goal);
+        const enter = this.#enter(j, next, j === goal, pressing);
         if (enter < 0) continue;
         const total = cost + enter + (turn === 0 ? 0 : COST.bend);
         const t = j * 4 + next;
@@ -156,12 +159,12 @@ export class Grid {
     return undefined;
   }
 
-  #enter(i: number, way: Way, isGoal: boolean): number {
+  #enter(i: number, way: Way, isGoal: boolean, pressing: boolean): number {
     if (isGoal) return COST.step;
-    if (this.#blocked[i] === 1 || (this.#full[i] ?? 0) > 0) return -1;
+    if (this.#blocked[i] === 1) return pressing ? COST.onPart : -1;
     const flat = way % 2 === 0;
     const [same, other] = flat ? [this.#across, this.#down] : [this.#down, this.#across];
-    if ((same[i] ?? 0) > 0) return -1;
+    if ((this.#full[i] ?? 0) > 0 || (same[i] ?? 0) > 0) return pressing ? COST.onWire : -1;
     let cost = COST.step + (this.#near[i] === 1 ? COST.near : 0) + ((other[i] ?? 0) > 0 ? COST.crossing : 0);
     const side = flat ? this.width : 1;
     for (const d of [side, -side]) {

@@ -14,9 +14,10 @@ const POLISH = 3;
 
 /**
  * Routes every wire on the unit grid: no wire on a wire, none through a part. A wire that finds no way goes first the
- * next time; undefined if that does not help, and the rows want more air.
+ * next time; undefined if that does not help, and the rows want more air. With `pressing` what still finds no way is
+ * drawn over what is in its way: better a crowded drawing than none.
  */
-export function route(graph: Graph, frame: Frame): Routed | undefined {
+export function route(graph: Graph, frame: Frame, pressing = false): Routed | undefined {
   const { jobs, leads, rooms, bounds } = jobsOf(graph, frame);
   const span = (j: RouteJob) =>
     Math.abs(j.a.at.x - j.b.at.x) + Math.abs(j.a.at.y - j.b.at.y) + (j.a.at.x !== j.b.at.x ? 15 : 0);
@@ -39,6 +40,12 @@ export function route(graph: Graph, frame: Frame): Routed | undefined {
       grid.lay(found.path, 1);
       paths.set(job.id, found.path);
     }
+    if (pressing && attempt === ATTEMPTS - 1)
+      for (const job of failed.splice(0)) {
+        const path = grid.find(job, true)?.path ?? straight(job);
+        grid.lay(path, 1);
+        paths.set(job.id, path);
+      }
     if (failed.length === 0) {
       polish(grid, order, paths);
       return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads };
@@ -47,6 +54,9 @@ export function route(graph: Graph, frame: Frame): Routed | undefined {
   }
   return undefined;
 }
+
+/** Across, then down: for an end that no way leads to at all. */
+const straight = ({ a, b }: RouteJob): readonly Point[] => [a.at, { x: b.at.x, y: a.at.y }, b.at];
 
 /** What a lead fills outside the room of its part: its end, and the run between its dots. */
 function cellsOf({ to, dots: [first = to] }: Lead): readonly Point[] {

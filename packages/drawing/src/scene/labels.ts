@@ -51,7 +51,7 @@ export function labelWires(
     const size = wire?.areaMm2 === undefined ? "" : ` ${Number(wire.areaMm2.toPrecision(3))}`;
     const colour = wire?.colour === undefined ? "" : ` ${wire.colour.replace("/", "")}`;
     const words = [...new Set([`${w.id}${size}${colour}`, `${w.id}${size}`, w.id])];
-    words.some((text) => put(wireLabels(w, text, isDim)));
+    if (!words.some((text) => put(wireLabels(w, text, isDim)))) put(nearLabels(w, isDim));
   }
   return texts;
 }
@@ -102,6 +102,27 @@ function* wireLabels(w: WireItem, text: string, isDim: (id: string) => boolean):
       const p = { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
       yield textItem(`${w.id} number`, "wire", text, { x: p.x + off + 1, y: p.y + SIZE * 0.3 }, SIZE, look);
       yield textItem(`${w.id} number`, "wire", text, { x: p.x - off - 1 - width, y: p.y + SIZE * 0.3 }, SIZE, look);
+    }
+}
+
+const NEAREST = [10, 14, 18, 22, 26];
+
+/** Where all along a wire is taken: the number level, as near to it as there is room. */
+function* nearLabels(w: WireItem, isDim: (id: string) => boolean): Iterable<TextItem> {
+  const width = textWidth(w.id, SIZE, true) * PX;
+  const look = { bold: true, dim: isDim(w.id) };
+  const at = (x: number, y: number) => textItem(`${w.id} number`, "wire", w.id, { x, y }, SIZE, look);
+  for (const d of NEAREST)
+    for (const [i, b] of w.points.slice(1).entries()) {
+      const a = w.points[i] as Spot;
+      const steps = Math.max(1, Math.round(distance(a, b) / PX));
+      for (let k = 0; k <= steps; k++) {
+        const p = { x: a.x + ((b.x - a.x) * k) / steps, y: a.y + ((b.y - a.y) * k) / steps };
+        yield at(p.x + d, p.y + SIZE * 0.3);
+        yield at(p.x - d - width, p.y + SIZE * 0.3);
+        yield at(p.x - width / 2, p.y - d);
+        yield at(p.x - width / 2, p.y + d + SIZE * 0.76);
+      }
     }
 }
 
