@@ -27,6 +27,7 @@ export {
   type EnginePhase,
   type Term,
 } from "./parts/condition.ts";
+export { sidesOf } from "./parts/connector.ts";
 export { type FamilyId, type FamilyValues, families, familyIds } from "./parts/families.ts";
 export type { Harm, Terminal } from "./parts/family.ts";
 export type { Span } from "./parts/field.ts";

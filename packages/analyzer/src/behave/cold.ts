@@ -4,9 +4,11 @@ import { type State, stateOf } from "./state.ts";
 
 const caches = new WeakMap<Machine, Map<string, ReadonlySet<number>>>();
 
-/** Armatures of the circuit, by latch. */
+/** Armatures of the circuit that are not meant to remember, by latch. */
 const armatures = (machine: Machine): readonly number[] =>
-  machine.circuit.latches.flatMap((l, i) => (l.kind === "armature" ? [i] : []));
+  machine.circuit.latches.flatMap((l, i) => (l.kind === "armature" && !l.kept ? [i] : []));
+/** What is meant to remember, and an engine that runs: they stay as they are. */
+const keptOf = (machine: Machine): readonly number[] => machine.circuit.latches.flatMap((l, i) => (l.kept ? [i] : []));
 
 /**
  * Relays that are in, in some rest state reached when power comes on with everything out and the inputs already where
@@ -18,11 +20,16 @@ export function coldRelays(machine: Machine, state: State): ReadonlySet<number> 
     cache = new Map();
     caches.set(machine, cache);
   }
-  const start = stateOf(state.stands, new Uint8Array(state.latches.length), state.ends);
+  const kept = keptOf(machine);
+  const latches = new Uint8Array(state.latches.length);
+  for (const k of kept) latches[k] = state.latches[k] ?? 0;
+  const start = stateOf(state.stands, latches, state.ends);
   const known = cache.get(start.key);
   if (known !== undefined) return known;
   const relays = armatures(machine);
-  const set = new Set(settleToRest(machine, start).states.flatMap((s) => relays.filter((r) => s.latches[r] === 1)));
+  const set = new Set(
+    settleToRest(machine, start, new Set(kept)).states.flatMap((s) => relays.filter((r) => s.latches[r] === 1)),
+  );
   cache.set(start.key, set);
   return set;
 }

@@ -96,7 +96,7 @@ export function movesFrom(circuit: Circuit, state: State): readonly Start[] {
   circuit.inputs.forEach((input, i) => {
     for (const m of input.moves) {
       if (m.from !== state.stands[i]) continue;
-      if (isInert(circuit, input, m.to, state)) continue;
+      if (isInert(input, m.to, state)) continue;
       const moved = withStand(state, i, m.to);
       const move: WorldMove = { kind: "inputs", set: [{ input: i, stand: m.to }] };
       if (isNever(circuit, moved)) starts.push(...linked(circuit, moved, i, m.to));
@@ -112,15 +112,9 @@ export function movesFrom(circuit: Circuit, state: State): readonly Start[] {
   return starts;
 }
 
-/** A request of a sleeping module does nothing; it is turned on once the module can act. */
-function isInert(circuit: Circuit, input: Input, to: number, state: State): boolean {
-  if (input.kind !== "request" || to === input.usual) return false;
-  const own = circuit.latches.flatMap((l, i) =>
-    l.part === input.module ? [{ latch: l, on: state.latches[i] === 1 }] : [],
-  );
-  if (!own.some((o) => o.latch.kind === "awake")) return false;
-  return !own.some((o) => o.on && (o.latch.kind === "awake" || o.latch.kind === "level"));
-}
+/** A request of a sleeping module does nothing; it is turned on once the module can act. So is an engine's catching. */
+const isInert = (input: Input, to: number, state: State): boolean =>
+  to !== input.usual && input.heededBy !== undefined && !input.heededBy.some((l) => state.latches[l] === 1);
 
 const isNever = (circuit: Circuit, state: State): boolean =>
   circuit.never.some((set) => set.every(({ input, stand }) => state.stands[input] === stand));

@@ -1,35 +1,13 @@
 import type { Element, Load } from "../circuit/circuit.ts";
 import { reached } from "./feed.ts";
+import { gradeOf, type On } from "./grade.ts";
 import { type Machine, type Point, pointOf } from "./machine.ts";
 import type { State } from "./state.ts";
 
-export type On = "on" | "partly" | "off";
+export type { On };
 
-/** How much a load does at a point. Its latch, if it is judged by one, is read from the state. */
-export function onState(machine: Machine, state: State, point: Point, load: Load): On {
-  const e = machine.circuit.elements[load.element] as Element;
-  const amps = Math.abs(point.op.amps[load.element] ?? 0);
-  const volts = Math.abs((point.op.volts[e.a] ?? 0) - (point.op.volts[e.b] ?? 0));
-  const { judge } = load;
-  switch (judge.kind) {
-    case "share":
-      return grade(amps / judge.ratedAmps, judge.on, judge.partly);
-    case "volts":
-      return point.closed[load.element] === 1 ? grade(volts, judge.on, judge.partly) : "off";
-    case "latch":
-      if (amps === 0) return "off";
-      if (state.latches[judge.latch] === 1) return "on";
-      return amps > judge.partlyAbove ? "partly" : "off";
-    case "latches":
-      if (volts < judge.partlyVolts) return "off";
-      return judge.latches.some((l) => state.latches[l] === 1) ? "on" : "partly";
-    default:
-      return judge satisfies never;
-  }
-}
-
-const grade = (value: number, on: number, partly: number): On =>
-  value >= on ? "on" : value >= partly ? "partly" : "off";
+export const onState = (machine: Machine, state: State, point: Point, load: Load): On =>
+  gradeOf(machine.circuit, point.closed, point.op, state, load);
 
 /** Which loads are asked for: one end has its designed feed, the other its designed return. */
 export interface Asked {

@@ -1,7 +1,16 @@
-import { ALWAYS, type Circuit, type Element, type Latch, type Literal, type Logic } from "../circuit/circuit.ts";
+import {
+  ALWAYS,
+  type Circuit,
+  type Element,
+  type Latch,
+  type Literal,
+  type Load,
+  type Logic,
+} from "../circuit/circuit.ts";
 import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
+import { gradeOf } from "./grade.ts";
 import { END, type State } from "./state.ts";
 
 /** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
@@ -93,7 +102,7 @@ export function pointOf(machine: Machine, s: State): Point {
   const closed = closedIn(machine, s);
   const op = operate(machine.network, closed);
   machine.solves++;
-  const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(l, op, s));
+  const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(machine.circuit, l, closed, op, s));
   const point = { closed, op, drives };
   machine.points.set(s.pointKey, point);
   return point;
@@ -102,7 +111,7 @@ export function pointOf(machine: Machine, s: State): Point {
 /** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */
 const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
 
-function driveOf(latch: Latch, op: OperatingPoint, s: State): number {
+function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: OperatingPoint, s: State): number {
   const { drive } = latch;
   switch (drive.kind) {
     case "logic":
@@ -112,8 +121,10 @@ function driveOf(latch: Latch, op: OperatingPoint, s: State): number {
     case "amp-turns": {
       let sum = 0;
       for (const w of drive.windings) sum += w.turns * (op.amps[w.element] ?? 0);
-      return rounded(drive.polarised ? Math.max(0, sum) : Math.abs(sum));
+      return rounded(drive.sign === "both" ? sum : drive.sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
     }
+    case "loads":
+      return drive.loads.some((l) => gradeOf(circuit, closed, op, s, circuit.loads[l] as Load) === "on") ? 1 : 0;
     default:
       return drive satisfies never;
   }
@@ -151,7 +162,7 @@ function wantOf(machine: Machine, s: State, point: Point, index: number): Want {
   const isOn = s.latches[index] === 1;
   if (latch.needs !== undefined && s.latches[latch.needs] === 0) return isOn ? "change" : "stay";
   const drive = point.drives[index] ?? 0;
-  if (latch.drive.kind === "logic") return (drive === 1) === isOn ? "stay" : "change";
+  if (latch.drive.kind === "logic" || latch.drive.kind === "loads") return (drive === 1) === isOn ? "stay" : "change";
   const end = s.ends[index] ?? 0;
   if (isOn) {
     if (drive <= rounded(latch.off.least)) return "change";

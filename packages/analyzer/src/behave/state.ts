@@ -40,11 +40,11 @@ export function stateOf(stands: Uint8Array, latches: Uint8Array, ends: Uint8Arra
   return { stands, latches, ends, pointKey, key: pointKey + packed(ends, 4) };
 }
 
-/** All inputs where they usually stand, everything out. */
+/** All inputs where they usually stand, everything out or as delivered. */
 export const coldState = (circuit: Circuit): State =>
   stateOf(
     Uint8Array.from(circuit.inputs, (i) => i.usual),
-    new Uint8Array(circuit.latches.length),
+    Uint8Array.from(circuit.latches, (l) => (l.delivered ? 1 : 0)),
     new Uint8Array(circuit.latches.length),
   );
 

@@ -64,8 +64,8 @@ export interface Element {
   readonly series: boolean;
   /** Copper winding: its resistance follows the coil temperature. */
   readonly copper: boolean;
-  /** Supply that follows the corners of the system. */
-  readonly supply: boolean;
+  /** Supply that follows the corners of the system, at rest or with the engine running. */
+  readonly supply: "rest" | "running" | undefined;
   /** A fuse or link: opens when the current is too large. */
   readonly protects: boolean;
   /** Set when the element exists only if this unknown pin is so. */
@@ -96,6 +96,8 @@ export interface Input {
   readonly moves: readonly Move[];
   /** Module whose output a request is. */
   readonly module: string | undefined;
+  /** Latches of which one must be on before anybody heeds a move away from the usual; undefined: always heeded. */
+  readonly heededBy: readonly number[] | undefined;
   /** Key or main switch: its usual position is "off". */
   readonly isKey: boolean;
 }
@@ -113,9 +115,12 @@ export type Drive =
   | {
       readonly kind: "amp-turns";
       readonly windings: readonly { readonly element: number; readonly turns: number }[];
-      readonly polarised: boolean;
+      /** What the direction does: nothing, only the positive counts, or each direction its own way. */
+      readonly sign: "none" | "positive" | "both";
     }
   | { readonly kind: "volts"; readonly a: number; readonly b: number; readonly sign: 1 | -1 }
+  /** A part that is on: any of these loads. */
+  | { readonly kind: "loads"; readonly part: string; readonly loads: readonly number[] }
   | { readonly kind: "logic"; readonly logic: Logic };
 
 /**
@@ -137,6 +142,10 @@ export interface Latch {
   readonly offTimer: boolean;
   /** The latch goes off at once while this latch is off (a controller whose rail has fallen). */
   readonly needs: number | undefined;
+  /** Meant to remember: a latching relay, an engine that runs. */
+  readonly kept: boolean;
+  /** Where it stands before the first power. */
+  readonly delivered: boolean;
   /** Coil volts at 20 °C per unit of drive, to say thresholds in volts. */
   readonly voltsPerDrive: number;
 }

@@ -7,8 +7,9 @@ import {
   resolve,
   terminalText,
 } from "@loomproof/netlist";
-import type { Circuit, Input, OpenEnd } from "./circuit.ts";
+import type { Circuit, Input, Latch, Load, OpenEnd } from "./circuit.ts";
 import { Door, type Draft, emptyDraft, nodeAt } from "./door.ts";
+import type { EngineLatches } from "./engine.ts";
 import { type Context, circuits } from "./families.ts";
 
 /** The case of a part touches metal through a joint of its own: common practice, no source. */
@@ -28,6 +29,7 @@ function compileResolved(loom: ResolvedLoom): Circuit {
     const input = draft.inputs[index];
     return input === undefined ? undefined : { index, input };
   };
+  const engines: EngineLatches[] = [];
   const context: Context = {
     systemVolts: loom.systemVolts,
     mover: (id) => {
@@ -35,13 +37,17 @@ function compileResolved(loom: ResolvedLoom): Circuit {
       return world === undefined ? undefined : find(world.id);
     },
     inputNamed: find,
+    get engine() {
+      return engines[0];
+    },
+    engineNamed: (id) => (id === undefined ? engines[0] : engines.find((e) => e.id === id)),
+    addEngine: (engine) => void engines.push(engine),
+    isCharged: loom.parts.some((p) => p.family === "alternator"),
+    nextLatch: () => draft.latches.length,
   };
-  // Modules come last: their logic may name any switch.
-  const inOrder = [
-    ...loom.parts.filter((p) => p.family !== "module"),
-    ...loom.parts.filter((p) => p.family === "module"),
-  ];
-  for (const part of inOrder) putPart(part, draft, context);
+  // Engines come first: others ask whether one turns. Modules come last: their logic may name any switch.
+  const turn = (part: Part) => (part.family === "engine" ? 0 : part.family === "module" ? 2 : 1);
+  for (const part of loom.parts.toSorted((a, b) => turn(a) - turn(b))) putPart(part, draft, context);
   for (const wire of loom.wires) {
     const owner = new Door(draft, { id: wire.id, label: "", family: "wire", harm: "none" });
     owner.wire({
@@ -65,6 +71,7 @@ function compileResolved(loom: ResolvedLoom): Circuit {
   const reference = loom.reference ?? firstBattery(loom);
   return {
     ...draft,
+    latches: draft.latches.map((l) => withLoads(l, draft.loads)),
     wires,
     reference: reference === undefined ? 0 : nodeAt(draft, terminalText(reference)),
     never: loom.never.map((set) => neverSet(set, draft.inputs)).filter((set) => set.length > 0),
@@ -72,6 +79,15 @@ function compileResolved(loom: ResolvedLoom): Circuit {
     fixedSupply: loom.supply === "fixed",
     openEnds: openEnds(loom),
   };
+}
+
+/** A part is on if any of its loads is; its coils count only where it has nothing else. */
+function withLoads(latch: Latch, loads: readonly Load[]): Latch {
+  const { drive } = latch;
+  if (drive.kind !== "loads") return latch;
+  const own = loads.flatMap((l, i) => (l.part === drive.part ? [i] : []));
+  const work = own.filter((i) => loads[i]?.judge.kind !== "latch");
+  return { ...latch, drive: { ...drive, loads: work.length > 0 ? work : own } };
 }
 
 const firstBattery = (loom: ResolvedLoom) => {
@@ -93,6 +109,7 @@ function putWorld(loom: ResolvedLoom, draft: Draft): void {
         values.filter((to) => to !== from).map((to) => ({ from, to, via: undefined, seconds: { least: 0, most: 0 } })),
       ),
       module: undefined,
+      heededBy: undefined,
       isKey: false,
     });
   }

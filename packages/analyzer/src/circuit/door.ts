@@ -9,7 +9,6 @@ import {
   type Latch,
   type Load,
   type Logic,
-  type Move,
   type Owner,
   type Pole,
   type Unknown,
@@ -32,7 +31,7 @@ interface ElementSpec {
   readonly oneWay?: boolean;
   readonly series?: boolean;
   readonly copper?: boolean;
-  readonly supply?: boolean;
+  readonly supply?: Element["supply"];
   readonly protects?: boolean;
   readonly unknown?: string | undefined;
   readonly owner?: Owner;
@@ -88,6 +87,8 @@ interface LatchSpec {
   readonly needs?: number | undefined;
   readonly voltsPerDrive?: number;
   readonly label?: string;
+  readonly kept?: boolean;
+  readonly delivered?: boolean;
 }
 
 /**
@@ -145,7 +146,7 @@ export class Door {
         oneWay: spec.oneWay ?? false,
         series: spec.series ?? false,
         copper: spec.copper ?? false,
-        supply: spec.supply ?? false,
+        supply: spec.supply,
         protects: spec.protects ?? false,
         unknown: spec.unknown,
         owner: spec.owner ?? { kind: "part", id: this.part, from: spec.from, to: spec.to, says: spec.says },
@@ -204,15 +205,19 @@ export class Door {
       readonly emf: number;
       readonly ohms: number;
       readonly oneWay?: boolean;
-      readonly supply?: boolean;
+      /** Ohms against current that comes in. */
+      readonly charging?: number;
+      readonly supply?: Element["supply"];
       readonly feeds: boolean;
     },
   ): number {
-    const { feeds, oneWay, emf, ohms, ...rest } = spec;
+    const { feeds, oneWay, charging, emf, ohms, ...rest } = spec;
     // A source that cannot take current is a diode without drop in front of its emf.
-    const element = oneWay
-      ? this.#put({ ...rest, class: "source", oneWay: false, curve: oneWaySource(emf, ohms) })
-      : this.#put({ ...rest, class: "source", emf, ohms });
+    const backwards = oneWay ? 0 : charging === undefined ? undefined : 1 / charging;
+    const element =
+      backwards === undefined
+        ? this.#put({ ...rest, class: "source", emf, ohms })
+        : this.#put({ ...rest, class: "source", emf, ohms, oneWay: false, curve: sourceCurve(emf, ohms, backwards) });
     if (feeds) {
       this.#draft.poles.push({ node: this.node(spec.from), way: "feed", source: element });
       this.#draft.poles.push({ node: this.node(spec.to), way: "return", source: element });
@@ -240,6 +245,11 @@ export class Door {
     this.#draft.loads.push({ element, part, label, family, harm, judge, lowIsMeant });
   }
 
+  /** A place where current may return by design, while `element` conducts. */
+  returnPole(node: string, element: number): void {
+    this.#draft.poles.push({ node: this.node(node), way: "return", source: element });
+  }
+
   /** Coils of one armature. Returns its latch. */
   armature(
     windings: readonly { readonly from: string; readonly to: string; readonly ohms: number; readonly turns: number }[],
@@ -249,6 +259,10 @@ export class Door {
       readonly operateTime: Span;
       readonly releaseTime: Span;
       readonly polarised: boolean;
+      /** Stays where it is without current; set by positive, reset by negative amp-turns. */
+      readonly latching?: { readonly deliveredIn: boolean } | undefined;
+      /** Drive per volt, where several windings act together: pulling in, and holding. */
+      readonly drivePerVolt?: { readonly operate: number; readonly hold: number };
     },
   ): number {
     const latch = this.#draft.latches.length;
@@ -257,20 +271,28 @@ export class Door {
       turns: w.turns,
     }));
     const first = windings[0];
-    const voltsPerDrive = first === undefined ? 1 : first.ohms / first.turns;
-    const amps = (v: Span): Span => ({ least: v.least / voltsPerDrive, most: v.most / voltsPerDrive });
+    const perVolt = first === undefined ? 1 : first.turns / first.ohms;
+    const { operate = perVolt, hold = perVolt } = spec.drivePerVolt ?? {};
+    const times = (v: Span, by: number): Span => ({ least: v.least * by, most: v.most * by });
+    const on = times(spec.operateVolts, operate);
     this.latch({
       id: this.part,
       kind: "armature",
-      drive: { kind: "amp-turns", windings: elements, polarised: spec.polarised },
-      on: amps(spec.operateVolts),
-      off: amps(spec.releaseVolts),
+      drive: {
+        kind: "amp-turns",
+        windings: elements,
+        sign: spec.latching ? "both" : spec.polarised ? "positive" : "none",
+      },
+      on,
+      off: spec.latching ? { least: -on.most, most: -on.least } : times(spec.releaseVolts, hold),
+      kept: spec.latching !== undefined,
+      delivered: spec.latching?.deliveredIn ?? false,
       onTime: spec.operateTime,
       offTime: spec.releaseTime,
-      voltsPerDrive,
+      voltsPerDrive: 1 / hold,
     });
     for (const { element } of elements)
-      this.#judge(element, { kind: "latch", latch, partlyAbove: spec.releaseVolts.least / voltsPerDrive });
+      this.#judge(element, { kind: "latch", latch, partlyAbove: spec.releaseVolts.least * hold });
     return latch;
   }
 
@@ -315,14 +337,16 @@ export class Door {
         onTimer: !spec.neverTimer && spec.kind !== "armature" && onTime.least >= TIMER_SECONDS,
         offTimer: spec.kind !== "armature" && offTime.least >= TIMER_SECONDS,
         needs: spec.needs,
+        kept: spec.kept ?? false,
+        delivered: spec.delivered ?? false,
         voltsPerDrive: spec.voltsPerDrive ?? 1,
       }) - 1
     );
   }
 
   /** An input of this part: a switch by its positions, a request, or what the world moves. */
-  input(spec: Omit<Input, "label" | "moves"> & { readonly moves: readonly Move[] }): number {
-    return this.#draft.inputs.push({ ...spec, label: this.label }) - 1;
+  input(spec: Omit<Input, "label" | "heededBy"> & { readonly heededBy?: readonly number[] | undefined }): number {
+    return this.#draft.inputs.push({ heededBy: undefined, ...spec, label: this.label }) - 1;
   }
 
   /** A pin whose nature is not known; elements of this tag exist only in the runs that take it so. */
@@ -339,10 +363,10 @@ export class Door {
   }
 }
 
-/** Gives current while the volts across it are below its emf, takes none. */
-const oneWaySource = (emf: number, ohms: number): Curve => ({
+/** Gives current while the volts across it are below its emf; above, it takes as much as `backwards` lets in. */
+const sourceCurve = (emf: number, ohms: number, backwards: number): Curve => ({
   volts: [emf],
   amps: [0],
   slopeBelow: 1 / ohms,
-  slopeAbove: 0,
+  slopeAbove: backwards,
 });

@@ -1,6 +1,7 @@
-import type { Atom, Condition, ModuleDefinition, Term } from "@loomproof/netlist";
+import type { Atom, Condition, EnginePhase, ModuleDefinition, Term } from "@loomproof/netlist";
 import { type Literal, type LiteralSet, type Logic, NEVER } from "./circuit.ts";
 import type { Door } from "./door.ts";
+import { type EngineLatches, phaseLogic } from "./engine.ts";
 import type { Context } from "./families.ts";
 
 /** Latches of a module by the names that its logic uses. */
@@ -9,6 +10,7 @@ export interface ModuleLatches {
   readonly pins: Map<string, number>;
   readonly states: Map<string, number>;
   readonly primes: Map<number, number>;
+  readonly phases: Map<string, number>;
 }
 
 /** What a condition needs to become logic over latches and inputs. */
@@ -45,8 +47,10 @@ function compileAtom(atom: Atom, about: LogicContext): Literal {
       return latch === undefined ? constant(!atom.is) : { kind: "latch", latch, is: atom.is };
     }
     case "engine":
-      // No family of this version turns an engine: it stands still.
-      return constant(atom.phases.includes("stopped"));
+      // A loom without an engine has none running.
+      return context.engine === undefined
+        ? constant(atom.phases.includes("stopped"))
+        : { kind: "latch", latch: phaseLatch(atom.phases, context.engine, about), is: true };
     case "input": {
       const named = context.inputNamed(atom.input);
       if (named === undefined) return constant(false);
@@ -59,6 +63,17 @@ function compileAtom(atom: Atom, about: LogicContext): Literal {
     default:
       return atom satisfies never;
   }
+}
+
+/** A latch that is on while the engine is in any of these phases. */
+function phaseLatch(phases: readonly EnginePhase[], engine: EngineLatches, { door, latches }: LogicContext): number {
+  const name = phases.join(" or ");
+  const known = latches.phases.get(name);
+  if (known !== undefined) return known;
+  const logic = phases.flatMap((phase) => phaseLogic(phase, engine));
+  const latch = door.latch({ id: `${door.part}/engine ${name}`, kind: "state", drive: { kind: "logic", logic } });
+  latches.phases.set(name, latch);
+  return latch;
 }
 
 /** A latch that goes on when the module has been awake for so long. */

@@ -17,7 +17,13 @@ const CLAMP_ZENER_OHMS = 1;
 /** A controller, power module or other electronics, from its pin table, rails, inside elements and logic. */
 export function moduleFamily(part: PartWith<"module">, door: Door, context: Context): void {
   const { definition } = part;
-  const latches: ModuleLatches = { awake: undefined, pins: new Map(), states: new Map(), primes: new Map() };
+  const latches: ModuleLatches = {
+    awake: undefined,
+    pins: new Map(),
+    states: new Map(),
+    primes: new Map(),
+    phases: new Map(),
+  };
   const about: LogicContext = { door, context, latches, definition };
   putGrounds(definition, door);
   const rails = definition.rails.map((rail) => putRail(rail, door));
@@ -225,16 +231,17 @@ const awakeLogic = ({ latches }: LogicContext): Logic =>
 function activeLogic(pin: Pin, about: LogicContext): Logic {
   const { definition, latches, door } = about;
   const known = definition.on.get(pin.pin);
-  const logic = known === undefined ? requestLogic(pin, door) : compileCondition(known, about);
   const { awake } = latches;
+  const carriers = definition.pins
+    .filter((p) => p.wakes && p.wakeFeeds.includes(pin.pin))
+    .flatMap((p) => latches.pins.get(p.pin) ?? []);
+  const heededBy = awake === undefined ? undefined : [awake, ...carriers];
+  const logic = known === undefined ? requestLogic(pin, door, heededBy) : compileCondition(known, about);
   if (awake === undefined) return logic;
   const whenAwake = logic.map((sets) => [
     { negated: false, literals: [{ kind: "latch" as const, latch: awake, is: true }] },
     ...sets,
   ]);
-  const carriers = definition.pins
-    .filter((p) => p.wakes && p.wakeFeeds.includes(pin.pin))
-    .flatMap((p) => latches.pins.get(p.pin) ?? []);
   const carried = carriers.flatMap((latch) =>
     logic.map((sets) => [
       { negated: false, literals: [{ kind: "latch" as const, latch, is: true }] },
@@ -249,7 +256,7 @@ const asIfAwake = (set: LiteralSet, awake: number): LiteralSet => ({
   literals: set.literals.map((l) => (l.kind === "latch" && l.latch === awake ? { kind: "constant", is: l.is } : l)),
 });
 
-function requestLogic(pin: Pin, door: Door): Logic {
+function requestLogic(pin: Pin, door: Door, heededBy: readonly number[] | undefined): Logic {
   const input = door.input({
     id: door.terminal(pin.pin),
     kind: "request",
@@ -261,6 +268,7 @@ function requestLogic(pin: Pin, door: Door): Logic {
       { from: 1, to: 0, via: undefined, seconds: { least: 0, most: 0 } },
     ],
     module: door.part,
+    heededBy,
     isKey: false,
   });
   return [[{ negated: false, literals: [{ kind: "input", input, stands: [false, true] }] }]];

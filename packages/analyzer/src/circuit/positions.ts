@@ -72,6 +72,7 @@ function closing(
     usual: 0,
     moves,
     module: undefined,
+    heededBy: undefined,
     isKey,
   };
   const index = moved === undefined ? door.input(input) : moved.index;

@@ -22,6 +22,7 @@ export function relay(part: PartWith<"relay">, door: Door): void {
     operateTime: values.operateTime,
     releaseTime: values.releaseTime,
     polarised: false,
+    latching: part.kind === "latching" ? { deliveredIn: values.delivered === "in" } : undefined,
   });
   putSuppression(door, values.suppression, values.windings[0]?.between);
   for (const contact of contactsOf(values.contacts, part.kind)) {

@@ -1,6 +1,6 @@
 import { COIL_CELSIUS, copperFactor, SUPPLY_12V } from "@loomproof/netlist";
 import type { Circuit, Element } from "../circuit/circuit.ts";
-import { type Piece, piecesOf } from "../circuit/curve.ts";
+import { type Curve, type Piece, piecesOf } from "../circuit/curve.ts";
 import type { Patch } from "../circuit/patch.ts";
 import { emptyFactor, type Factor, type Pattern, patternOf } from "./factor.ts";
 
@@ -31,7 +31,8 @@ export function networkOf(circuit: Circuit, patch: Patch): Network {
     patterns.set(circuit, pattern);
   }
   const { elements } = circuit;
-  const supply = circuit.fixedSupply ? 1 : SUPPLY_12V.rest[patch.supply] / SUPPLY_12V.rest.usual;
+  const supplyOf = (e: Element): number =>
+    e.supply === undefined || circuit.fixedSupply ? 1 : SUPPLY_12V[e.supply][patch.supply] / SUPPLY_12V[e.supply].usual;
   const copper = copperFactor(patch.coilCelsius) / copperFactor(COIL_CELSIUS.usual);
   const absent = new Uint8Array(elements.length);
   for (const e of patch.open) absent[e] = 1;
@@ -45,11 +46,17 @@ export function networkOf(circuit: Circuit, patch: Patch): Network {
     siemens: Float64Array.from(elements, (e) =>
       e.curve === undefined ? 1 / (ohmsOf(e) * (e.copper ? copper : 1)) : 0,
     ),
-    emf: Float64Array.from(elements, (e) => e.emf * (e.supply ? supply : 1)),
-    pieces: elements.map((e) => (e.curve === undefined ? undefined : piecesOf(e.curve[patch.draw]))),
+    emf: Float64Array.from(elements, (e) => e.emf * supplyOf(e)),
+    pieces: elements.map((e) =>
+      e.curve === undefined ? undefined : piecesOf(scaled(e.curve[patch.draw], supplyOf(e))),
+    ),
     absent,
   };
 }
+
+/** A regulated source is a curve; its volts follow the corner too. */
+const scaled = (curve: Curve, by: number): Curve =>
+  by === 1 ? curve : { ...curve, volts: curve.volts.map((v) => v * by) };
 
 /** Nothing in a loom is an ideal short; a value that small is a slip in the file or in a family. */
 const ohmsOf = (e: Element): number => Math.max(e.ohms, 1e-6);

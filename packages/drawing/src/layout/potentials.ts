@@ -1,4 +1,4 @@
-import { contactsOf, type Part, type ResolvedLoom, standardJoins, terminalText } from "@loomproof/netlist";
+import { contactsOf, type Part, type ResolvedLoom, sidesOf, standardJoins, terminalText } from "@loomproof/netlist";
 
 // Which end of everything is nearer to feed, with every gate closed: battery + is 1, battery − and ground are 0. A rough
 // network of resistances, relaxed; only the order of its values is used.
@@ -53,9 +53,34 @@ function linksIn(part: Part): readonly Link[] {
     case "lamp":
     case "heater":
       return [{ a: t("a"), b: t("b"), siemens: LOAD }];
+    case "ignition-coil":
+      return part.kind === "own-driver"
+        ? [
+            { a: t("15"), b: t("31"), siemens: LOAD },
+            { a: t("1"), b: t("31"), siemens: 0.01 },
+          ]
+        : [{ a: t("15"), b: t("1"), siemens: LOAD }];
+    case "injector":
+      return [{ a: t("1"), b: t("2"), siemens: LOAD }];
+    case "starter":
+      return [
+        { a: t("30"), b: t("31"), siemens: LOAD },
+        { a: t("50"), b: t("31"), siemens: LOAD },
+      ];
+    case "alternator":
+      return [{ a: t("D+"), b: t("31"), siemens: LOAD }];
+    case "capacitor":
+      return [{ a: t("+"), b: t("-"), siemens: 0.001 }];
+    case "connector":
+      return part.values.cavities.map((cavity) => {
+        const [a, b] = sidesOf(cavity);
+        return { a: t(a), b: t(b), siemens: CONTACT };
+      });
+    case "led":
     case "motor":
       return [{ a: t("+"), b: t("-"), siemens: LOAD }];
     case "battery":
+    case "engine":
     case "splice":
     case "ground-point":
       return [];

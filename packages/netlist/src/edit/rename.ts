@@ -19,6 +19,7 @@ export function renamePart(loom: Loom, from: string, to: string): Loom {
       ...p,
       id: id(p.id),
       ...(p.case === undefined ? {} : { case: terminal(p.case) }),
+      ...namesOf(p, id),
     })),
     wires: loom.wires.map((w) => ({ ...w, from: terminal(w.from), to: terminal(w.to) })),
     world: loom.world.map((w) => {
@@ -53,6 +54,16 @@ export function renamePart(loom: Loom, from: string, to: string): Loom {
             ...(loom.drawing.places === undefined ? {} : { places: keys(loom.drawing.places) }),
           },
         }),
+  };
+}
+
+/** Engines and alternators name other parts. */
+function namesOf(part: Loom["parts"][number], id: (name: string) => string): Record<string, unknown> {
+  const { crankedBy, turnedBy, needs } = part as Readonly<Record<string, unknown>>;
+  return {
+    ...(typeof crankedBy === "string" ? { crankedBy: id(crankedBy) } : {}),
+    ...(typeof turnedBy === "string" ? { turnedBy: id(turnedBy) } : {}),
+    ...(Array.isArray(needs) ? { needs: needs.map((n) => id(String(n))) } : {}),
   };
 }
 

@@ -16,6 +16,11 @@ export const battery = defineFamily({
       standard: "6 mohm (a new 60 Ah battery at 25 °C: 4 to 6 mohm)",
       source: FROM_MEMORY,
     }),
+    charging: quantity("ohms", undefined, {
+      says: "resistance against being charged: its own volts rise with the current it takes",
+      standard: "150 mohm (about 10 A at 14.2 V) in a loom with an alternator, else its inside resistance",
+      source: FROM_MEMORY,
+    }),
     capacity: quantity("ampHours", undefined, { says: "capacity" }),
   },
   harm: () => "none",

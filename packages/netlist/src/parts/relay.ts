@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { quantityValue } from "../units/quantity.ts";
 import { defineFamily, mayBeOpen, mustWire, type Terminal } from "./family.ts";
-import { COMMON_PRACTICE, FROM_MEMORY, quantity, quantityText, shaped, span } from "./field.ts";
+import { COMMON_PRACTICE, choice, FROM_MEMORY, quantity, quantityText, shaped, span } from "./field.ts";
 
 /** A coil: between which terminals, its ohms at 20 °C, its turns (relative) and direction (from first to second). */
 export interface Winding {
@@ -44,6 +44,7 @@ const CONTACTS: Readonly<Record<string, readonly Contact[]>> = {
   make: [{ common: "30", make: "87", break: undefined }],
   break: [{ common: "30", make: undefined, break: "87a" }],
   changeover: [{ common: "30", make: "87", break: "87a" }],
+  latching: [{ common: "30", make: "87", break: undefined }],
 };
 
 /** Contact sets of a relay: as given, else by kind. */
@@ -52,8 +53,10 @@ export const contactsOf = (given: readonly Contact[] | undefined, kind: string):
 
 export const relay = defineFamily({
   title: "Relay",
-  summary: "A coil that moves contacts. It pulls in at one current and lets go at a smaller one.",
-  kinds: ["make", "break", "changeover"],
+  summary:
+    "A coil that moves contacts. It pulls in at one current and lets go at a smaller one. A latching relay stays where " +
+    "it is: current from the first to the second terminal of a winding sets it, the other way resets it.",
+  kinds: ["make", "break", "changeover", "latching"],
   fields: {
     coil: quantity("ohms", 90, {
       says: "coil resistance at 20 °C",
@@ -144,6 +147,10 @@ export const relay = defineFamily({
     seriesDiode: shaped(pairText, (raw) => (raw === undefined ? undefined : ends(raw)), {
       says: "a diode inside, in series with the coil: the way current may flow, such as 86>85",
       standard: "none",
+    }),
+    delivered: choice(["out", "in"], "out", {
+      says: "how a latching relay stands when the loom is first powered",
+      source: COMMON_PRACTICE,
     }),
     rated: quantity("amps", undefined, { says: "rated contact current" }),
   },

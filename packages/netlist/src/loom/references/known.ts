@@ -32,6 +32,8 @@ export interface KnownPart {
   readonly terminals: readonly string[] | undefined;
 }
 
+/** What the world may do with an engine: let it run or not. */
+const ENGINE_VALUES = ["stopped", "running"] as const;
 const FALLBACK_VOLTS = 12;
 /** Looking for the nearest of thousands of names takes time; past so many problems nobody reads the hint. */
 const MOST_HINTS = 100;
@@ -53,6 +55,7 @@ export function knownOf({ root, items, system }: Shape): Known {
   for (const [id, part] of parts) {
     if (part === undefined) inputs.set(id, undefined);
     else if (isSwitch(part.text)) inputs.set(id, positionsOf(part));
+    else if (part.text.is === "engine") inputs.set(id, ENGINE_VALUES);
   }
   return { root, definitions, parts, inputs, meant: hints() };
 }

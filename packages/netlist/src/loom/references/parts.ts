@@ -24,6 +24,9 @@ function* onePart(known: Known, path: Path, part: KnownPart): Generator<Trouble>
   if (text.case !== undefined) yield* caseTroubles(known, [...path, "case"], text.case);
   if (text.is === "relay") yield* relayTroubles(known, path, part);
   if (isSwitch(text)) yield* switchTroubles(known, path, part);
+  if (text.is === "engine") yield* engineTroubles(known, path, part);
+  if (text.is === "alternator" && part.values.turnedBy !== undefined)
+    yield* mustName(known, [...path, "turnedBy"], part.values.turnedBy as string, idsOf(known, "engine"), "an engine");
   if (text.is === "motor") yield* emfTroubles(known, [...path, "emf"], part);
 }
 
@@ -69,6 +72,16 @@ function* diodeTroubles(
       known.meant(strange, terminals),
     );
   else if (anode === cathode) yield mustBe(known.root, path, "two terminals that differ");
+}
+
+const idsOf = (known: Known, family: string): readonly string[] =>
+  [...known.parts].filter(([, p]) => p?.text.is === family).map(([id]) => id);
+
+function* engineTroubles(known: Known, path: Path, { values }: KnownPart): Generator<Trouble> {
+  const { crankedBy, needs } = values as { readonly crankedBy?: string; readonly needs: readonly string[] };
+  if (crankedBy !== undefined) yield* mustName(known, [...path, "crankedBy"], crankedBy, known.parts.keys(), "a part");
+  for (const [i, id] of needs.entries())
+    yield* mustName(known, [...path, "needs", i], id, known.parts.keys(), "a part of this loom");
 }
 
 function* emfTroubles(known: Known, path: Path, { values }: KnownPart): Generator<Trouble> {

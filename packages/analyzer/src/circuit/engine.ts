@@ -1,0 +1,79 @@
+import type { EnginePhase, PartWith } from "@loomproof/netlist";
+import type { Literal, LiteralSet, Logic } from "./circuit.ts";
+import type { Door } from "./door.ts";
+import type { Context } from "./families.ts";
+
+/** An engine as latches: cranked by its starter, running, and turning (which includes spinning down). */
+export interface EngineLatches {
+  readonly id: string;
+  readonly cranked: number | undefined;
+  readonly running: number;
+  readonly turning: number;
+}
+
+const on = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind: "latch", latch, is: true }] });
+const off = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind: "latch", latch, is: false }] });
+
+/**
+ * The engine is a part: the world may let it catch while it is cranked; it then runs until the world stops it or a part
+ * that it needs is not on. With nothing that cranks it, it starts by the will of the world.
+ */
+export function engine(part: PartWith<"engine">, door: Door, context: Context): void {
+  const { crankedBy, needs, spinDown } = part.values;
+  const first = context.nextLatch();
+  const cranked = crankedBy === undefined ? undefined : first;
+  const needed = needs.map((_, i) => first + (cranked === undefined ? 0 : 1) + i);
+  const running = first + (cranked === undefined ? 0 : 1) + needs.length;
+  const turning = running + 1;
+  const isPart = (id: string) => ({ kind: "loads" as const, part: id, loads: [] });
+  if (crankedBy !== undefined) door.latch({ id: `${part.id}/cranked`, kind: "state", drive: isPart(crankedBy) });
+  for (const id of needs) door.latch({ id: `${part.id}/has ${id}`, kind: "state", drive: isPart(id) });
+  const input = door.input({
+    id: part.id,
+    kind: "world",
+    stands: ["stopped", "running"],
+    positions: 2,
+    usual: 0,
+    moves: [
+      { from: 0, to: 1, via: undefined, seconds: { least: 0, most: 0 } },
+      { from: 1, to: 0, via: undefined, seconds: { least: 0, most: 0 } },
+    ],
+    module: undefined,
+    heededBy: cranked === undefined ? undefined : [cranked, running],
+    isKey: false,
+  });
+  const catches: Literal = { kind: "input", input, stands: [false, true] };
+  const able: LiteralSet[] = [{ negated: false, literals: [catches] }, ...needed.map(on)];
+  const logic: Logic =
+    cranked === undefined
+      ? [able]
+      : [
+          [on(cranked), ...able],
+          [on(running), ...able],
+        ];
+  door.latch({ id: `${part.id}/running`, kind: "state", drive: { kind: "logic", logic }, kept: true });
+  door.latch({
+    id: `${part.id}/turning`,
+    kind: "state",
+    drive: { kind: "logic", logic: [[on(running)], ...(cranked === undefined ? [] : [[on(cranked)]])] },
+    offTime: spinDown,
+    kept: true,
+  });
+  context.addEngine({ id: part.id, cranked, running, turning });
+}
+
+/** When the engine is in this phase. */
+export function phaseLogic(phase: EnginePhase, { cranked, running, turning }: EngineLatches): Logic {
+  switch (phase) {
+    case "stopped":
+      return [[off(turning)]];
+    case "cranking":
+      return cranked === undefined ? [] : [[on(cranked), off(running)]];
+    case "running":
+      return [[on(running)]];
+    case "spinning down":
+      return [[on(turning), off(running), ...(cranked === undefined ? [] : [off(cranked)])]];
+    default:
+      return phase satisfies never;
+  }
+}

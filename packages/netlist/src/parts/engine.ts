@@ -1,0 +1,34 @@
+import { z } from "zod";
+import { defineFamily } from "./family.ts";
+import { FROM_MEMORY, shaped, span } from "./field.ts";
+
+const partId = z.string().min(1).max(60);
+
+export const engine = defineFamily({
+  title: "Engine",
+  summary:
+    "The engine, as far as the loom feels it: what cranks it, what it needs to keep running, how long it spins down.",
+  kinds: ["engine"],
+  fields: {
+    crankedBy: shaped(partId, (raw) => raw, {
+      says: "the starter that turns it",
+      standard: "none: it starts by the will of the world",
+    }),
+    needs: shaped(z.array(partId).max(20), (raw) => raw ?? [], {
+      says: "parts that must be on for it to run; when one is not, it stops by itself",
+      standard: "none: it runs until the world stops it",
+    }),
+    spinDown: span(
+      "seconds",
+      { least: 0.5, most: 3 },
+      {
+        says: "time from the last firing until it stands still",
+        standard: "0.5 s to 3 s",
+        source: FROM_MEMORY,
+      },
+    ),
+  },
+  harm: () => "none",
+  // It is no electrical part: its metal is a ground point.
+  terminals: () => [],
+});
