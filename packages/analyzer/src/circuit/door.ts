@@ -206,7 +206,7 @@ export class Door {
       readonly ohms: number;
       readonly oneWay?: boolean;
       /** Ohms against current that comes in. */
-      readonly charging?: number;
+      readonly charging?: number | undefined;
       readonly supply?: Element["supply"];
       readonly feeds: boolean;
     },

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { defineFamily } from "./family.ts";
-import { FROM_MEMORY, shaped, span } from "./field.ts";
+import { choice, COMMON_PRACTICE, FROM_MEMORY, shaped, span } from "./field.ts";
 
 const partId = z.string().min(1).max(60);
 
@@ -13,6 +13,10 @@ export const engine = defineFamily({
     crankedBy: shaped(partId, (raw) => raw, {
       says: "the starter that turns it",
       standard: "none: it starts by the will of the world",
+    }),
+    byHand: choice(["no", "yes"], "no", {
+      says: "whether it can also be started with a handle or by towing, although it has a starter",
+      source: COMMON_PRACTICE,
     }),
     needs: shaped(z.array(partId).max(20), (raw) => raw ?? [], {
       says: "parts that must be on for it to run; when one is not, it stops by itself",
