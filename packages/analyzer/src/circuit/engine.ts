@@ -19,7 +19,8 @@ const off = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind:
  * that it needs is not on. With nothing that cranks it, it starts by the will of the world.
  */
 export function engine(part: PartWith<"engine">, door: Door, context: Context): void {
-  const { crankedBy, needs, spinDown } = part.values;
+  const { crankedBy, needs, spinDown, byHand } = part.values;
+  const isFree = crankedBy === undefined || byHand === "yes";
   const first = context.nextLatch();
   const cranked = crankedBy === undefined ? undefined : first;
   const needed = needs.map((_, i) => first + (cranked === undefined ? 0 : 1) + i);
@@ -39,7 +40,7 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
       { from: 1, to: 0, via: undefined, seconds: { least: 0, most: 0 } },
     ],
     module: undefined,
-    heededBy: cranked === undefined ? undefined : [cranked, running],
+    heededBy: isFree || cranked === undefined ? undefined : [cranked, running],
     isKey: false,
   });
   const catches: Literal = { kind: "input", input, stands: [false, true] };
