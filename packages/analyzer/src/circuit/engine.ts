@@ -46,7 +46,7 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
   const catches: Literal = { kind: "input", input, stands: [false, true] };
   const able: LiteralSet[] = [{ negated: false, literals: [catches] }, ...needed.map(on)];
   const logic: Logic =
-    cranked === undefined
+    isFree || cranked === undefined
       ? [able]
       : [
           [on(cranked), ...able],
