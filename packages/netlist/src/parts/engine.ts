@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { defineFamily } from "./family.ts";
-import { choice, COMMON_PRACTICE, FROM_MEMORY, shaped, span } from "./field.ts";
+import { COMMON_PRACTICE, choice, FROM_MEMORY, shaped, span } from "./field.ts";
 
 const partId = z.string().min(1).max(60);
 
