@@ -1,5 +1,6 @@
 import type { Circuit, Input } from "../circuit/circuit.ts";
 import type { Machine } from "./machine.ts";
+import type { Scope } from "./scope.ts";
 import { type Event, type Landing, type Passage, settle, timersOf } from "./settle.ts";
 import { coldState, type State, toggling, withStand } from "./state.ts";
 
@@ -21,7 +22,7 @@ export interface Found {
 }
 
 /** One way from a found state to another. */
-interface Edge {
+export interface Edge {
   readonly from: number;
   readonly to: number;
   readonly tempted: readonly number[];
@@ -42,13 +43,42 @@ export interface Reachable {
   readonly edges: readonly Edge[];
   readonly restless: readonly Restless[];
   readonly complete: boolean;
+  /** What was looked at together. One for a plain search. */
+  readonly searches: readonly Search[];
+}
+
+/** One search of a part of what can move. Its states are `found[first]` to before `found[end]`. */
+export interface Search {
+  /** Moves only what is inside. */
+  readonly machine: Machine;
+  readonly first: number;
+  readonly end: number;
+  /** Loads whose doing is decided here, by index. */
+  readonly loads: readonly number[];
+  /** Here feed could meet its return through conductors and gates alone. */
+  readonly mayShort: boolean;
+}
+
+/** The search that found a state. */
+export function searchAt(reachable: Reachable, at: number): Search {
+  const search = reachable.searches.find((s) => at >= s.first && at < s.end);
+  if (search === undefined) throw new Error(`no search found state ${at}`);
+  return search;
 }
 
 /** Solves after which a search stops and says what it has not looked at. */
 const BUDGET_SOLVES = 60_000;
+/** States after which one search stops in the same way. */
+const BUDGET_STATES = 30_000;
 
-/** Walks every move from every state, in every order. Plain search with remembered operating points. */
-export function explore(machine: Machine, budget = BUDGET_SOLVES): Reachable {
+/**
+ * Walks every move from every state, in every order: of the whole loom, or of what a view lets move. A view that turns
+ * out to miss something ends the walk early; what was found so far is then worth nothing.
+ *
+ * @param look called once with each state found
+ */
+export function explore(machine: Machine, budget = BUDGET_SOLVES, look: (state: State) => void = () => {}): Reachable {
+  const lacks = () => machine.view !== undefined && machine.view.missing.size > 0;
   const found: Found[] = [];
   const index = new Map<string, number>();
   const edges: Edge[] = [];
@@ -68,20 +98,28 @@ export function explore(machine: Machine, budget = BUDGET_SOLVES): Reachable {
       index.set(key, to);
       const rest = timersOf(machine, landing.state).length === 0;
       found.push({ state: landing.state, before: from, move, events: landing.events, rest });
+      look(landing.state);
     }
     edges.push({ from, to, tempted: landing.tempted });
   };
   land(-1, { kind: "power on" }, coldState(machine.circuit));
-  for (let at = 0; at < found.length; at++) {
-    if (machine.solves > budget) {
+  for (let at = 0; at < found.length && !lacks(); at++) {
+    if (machine.solves > budget || found.length > BUDGET_STATES) {
       complete = false;
       break;
     }
     const { state } = found[at] as Found;
     for (const t of timersOf(machine, state)) land(at, { kind: "timer", latch: t }, toggling(state, [t]));
-    for (const m of movesFrom(machine.circuit, state)) land(at, m.move, m.start, m.passage);
+    for (const m of movesFrom(machine.circuit, state, machine.view?.scope)) land(at, m.move, m.start, m.passage);
   }
-  return { machine, found, edges, restless, complete };
+  const search: Search = {
+    machine,
+    first: 0,
+    end: found.length,
+    loads: machine.circuit.loads.map((_, i) => i),
+    mayShort: true,
+  };
+  return { machine, found, edges, restless, complete, searches: [search] };
 }
 
 interface Start {
@@ -91,9 +129,10 @@ interface Start {
 }
 
 /** Every single move of the world from a quiet state; two at once only where one alone cannot be. */
-export function movesFrom(circuit: Circuit, state: State): readonly Start[] {
+export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readonly Start[] {
   const starts: Start[] = [];
   circuit.inputs.forEach((input, i) => {
+    if (scope?.inputs[i] === 0) return;
     for (const m of input.moves) {
       if (m.from !== state.stands[i]) continue;
       if (isInert(input, m.to, state)) continue;

@@ -9,12 +9,17 @@ export function gradeOf(circuit: Circuit, closed: Uint8Array, op: OperatingPoint
   const e = circuit.elements[load.element] as Element;
   const amps = Math.abs(op.amps[load.element] ?? 0);
   const volts = Math.abs((op.volts[e.a] ?? 0) - (op.volts[e.b] ?? 0));
+  return gradeBy(load, state, closed[load.element] === 1, amps, volts);
+}
+
+/** The same by what is felt at the load itself. */
+export function gradeBy(load: Load, state: State, isClosed: boolean, amps: number, volts: number): On {
   const { judge } = load;
   switch (judge.kind) {
     case "share":
       return grade(amps / judge.ratedAmps, judge.on, judge.partly);
     case "volts":
-      return closed[load.element] === 1 ? grade(volts, judge.on, judge.partly) : "off";
+      return isClosed ? grade(volts, judge.on, judge.partly) : "off";
     case "latch":
       if (amps === 0) return "off";
       if (state.latches[judge.latch] === 1) return "on";

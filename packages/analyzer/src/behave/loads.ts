@@ -1,4 +1,4 @@
-import type { Element, Load } from "../circuit/circuit.ts";
+import type { Circuit, Element, Load } from "../circuit/circuit.ts";
 import { reached } from "./feed.ts";
 import { gradeOf, type On } from "./grade.ts";
 import { type Machine, type Point, pointOf } from "./machine.ts";
@@ -20,8 +20,11 @@ export function askedIn(machine: Machine, state: State): Asked {
   return { feed: reached(machine.circuit, closed, "feed"), return: reached(machine.circuit, closed, "return") };
 }
 
-export function isAskedFor(machine: Machine, asked: Asked, load: Load): boolean {
-  const e = machine.circuit.elements[load.element] as Element;
+export const isAskedFor = (machine: Machine, asked: Asked, load: Load): boolean =>
+  isAskedBy(machine.circuit, asked, load);
+
+export function isAskedBy(circuit: Circuit, asked: Asked, load: Load): boolean {
+  const e = circuit.elements[load.element] as Element;
   return (asked.feed[e.a] === 1 && asked.return[e.b] === 1) || (asked.feed[e.b] === 1 && asked.return[e.a] === 1);
 }
 

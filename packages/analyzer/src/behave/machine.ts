@@ -1,6 +1,7 @@
 import {
   ALWAYS,
   type Circuit,
+  type Drive,
   type Element,
   type Latch,
   type Literal,
@@ -11,6 +12,7 @@ import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
+import type { Scope, Variable } from "./scope.ts";
 import { END, type State } from "./state.ts";
 
 /** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
@@ -34,6 +36,8 @@ export interface Machine {
   /** Elements that are not always closed, and a pattern of those that are. */
   readonly switched: readonly number[];
   readonly always: Uint8Array;
+  /** Set when only part of the loom moves; see `scope.ts`. */
+  readonly view: View | undefined;
   /** Solves so far: the only measure of effort, so that the same file gives the same answer on any machine. */
   solves: number;
 }
@@ -49,8 +53,18 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
     wants: new Map(),
     switched: circuit.elements.flatMap((_, i) => (isSwitched(i) ? [i] : [])),
     always: Uint8Array.from(circuit.elements, (_, i) => (network.absent[i] === 1 || isSwitched(i) ? 0 : 1)),
+    view: undefined,
     solves: 0,
   };
+}
+
+/** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
+export interface View {
+  readonly scope: Scope;
+  readonly missing: Set<Variable>;
+  readonly wants: (machine: Machine, s: State, frozen: ReadonlySet<number>) => Wants;
+  /** The same view of another machine. */
+  readonly of: (machine: Machine) => Machine;
 }
 
 const openedOf = new WeakMap<Machine, Map<string, Machine>>();
@@ -67,6 +81,7 @@ export function opened(machine: Machine, elements: readonly number[]): Machine {
   let same = known.get(key);
   if (same === undefined) {
     same = machineOf(machine.circuit, opening(machine.patch, elements));
+    if (machine.view !== undefined) same = machine.view.of(same);
     known.set(key, same);
   }
   return same;
@@ -111,6 +126,12 @@ export function pointOf(machine: Machine, s: State): Point {
 /** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */
 const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
 
+/** Drive of an armature by the amps in its windings. */
+export function turned(drive: Extract<Drive, { kind: "amp-turns" }>, amps: readonly number[]): number {
+  const sum = drive.windings.reduce((all, w, k) => all + w.turns * (amps[k] ?? 0), 0);
+  return rounded(drive.sign === "both" ? sum : drive.sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
+}
+
 function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: OperatingPoint, s: State): number {
   const { drive } = latch;
   switch (drive.kind) {
@@ -118,11 +139,11 @@ function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: Operati
       return logicIs(drive.logic, s) ? 1 : 0;
     case "volts":
       return rounded(drive.sign * ((op.volts[drive.a] ?? 0) - (op.volts[drive.b] ?? 0)));
-    case "amp-turns": {
-      let sum = 0;
-      for (const w of drive.windings) sum += w.turns * (op.amps[w.element] ?? 0);
-      return rounded(drive.sign === "both" ? sum : drive.sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
-    }
+    case "amp-turns":
+      return turned(
+        drive,
+        drive.windings.map((w) => op.amps[w.element] ?? 0),
+      );
     case "loads":
       return drive.loads.some((l) => gradeOf(circuit, closed, op, s, circuit.loads[l] as Load) === "on") ? 1 : 0;
     default:
@@ -141,6 +162,11 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>)
   const plain = frozen.size === 0;
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;
+  if (machine.view !== undefined) {
+    const wants = machine.view.wants(machine, s, frozen);
+    if (plain && machine.view.missing.size === 0) machine.wants.set(s.key, wants);
+    return wants;
+  }
   const point = pointOf(machine, s);
   const changing: number[] = [];
   let split: Wants["split"];
@@ -161,7 +187,12 @@ function wantOf(machine: Machine, s: State, point: Point, index: number): Want {
   if (latch === undefined) return "stay";
   const isOn = s.latches[index] === 1;
   if (latch.needs !== undefined && s.latches[latch.needs] === 0) return isOn ? "change" : "stay";
-  const drive = point.drives[index] ?? 0;
+  return wantAt(latch, s, index, point.drives[index] ?? 0);
+}
+
+/** The same by its drive alone. */
+export function wantAt(latch: Latch, s: State, index: number, drive: number): Want {
+  const isOn = s.latches[index] === 1;
   if (latch.drive.kind === "logic" || latch.drive.kind === "loads") return (drive === 1) === isOn ? "stay" : "change";
   const end = s.ends[index] ?? 0;
   if (isOn) {

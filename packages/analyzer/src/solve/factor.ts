@@ -11,7 +11,7 @@ export interface Pattern {
   readonly size: number;
   /** Node eliminated at each step. */
   readonly order: Int32Array;
-  /** Step at which each node is eliminated; -1 for the reference. */
+  /** Step at which each node is eliminated; -1 for nodes of given volts. */
   readonly step: Int32Array;
   /** Neighbours of step k still alive: steps `neighbour[start[k]..start[k+1])`, slots of the same index. */
   readonly start: Int32Array;
@@ -23,15 +23,19 @@ export interface Pattern {
   readonly slotOf: Int32Array;
 }
 
-/** Minimum-degree order over all elements, closed or not: the fill holds for every state. */
-export function patternOf(nodes: number, reference: number, ends: readonly (readonly [number, number])[]): Pattern {
+/**
+ * Minimum-degree order over all elements, closed or not: the fill holds for every state.
+ *
+ * @param fixed one byte a node: 1 where the volts are given (the reference, or the rim of an island)
+ */
+export function patternOf(nodes: number, fixed: Uint8Array, ends: readonly (readonly [number, number])[]): Pattern {
   const around: Set<number>[] = Array.from({ length: nodes }, () => new Set());
   for (const [a, b] of ends) {
-    if (a === b || a === reference || b === reference) continue;
+    if (a === b || fixed[a] === 1 || fixed[b] === 1) continue;
     around[a]?.add(b);
     around[b]?.add(a);
   }
-  const alive = new Set<number>(Array.from({ length: nodes }, (_, n) => n).filter((n) => n !== reference));
+  const alive = new Set<number>(Array.from({ length: nodes }, (_, n) => n).filter((n) => fixed[n] !== 1));
   const size = alive.size;
   const order = new Int32Array(size);
   const step = new Int32Array(nodes).fill(-1);

@@ -4,15 +4,23 @@ import { type Curve, type Piece, piecesOf } from "../circuit/curve.ts";
 import type { Patch } from "../circuit/patch.ts";
 import { emptyFactor, type Factor, type Pattern, patternOf } from "./factor.ts";
 
-/** A circuit with the values of one patch, ready to be solved in any state. */
-export interface Network {
-  readonly circuit: Circuit;
+/** What a solve needs: elements between nodes, and their values. */
+export interface Solvable {
+  readonly circuit: {
+    readonly nodes: readonly string[];
+    readonly elements: readonly { readonly a: number; readonly b: number }[];
+  };
   readonly pattern: Pattern;
   readonly factor: Factor;
   /** Conductance of straight elements in siemens; 0 where a curve stands. */
   readonly siemens: Float64Array;
   readonly emf: Float64Array;
   readonly pieces: readonly (readonly Piece[] | undefined)[];
+}
+
+/** A circuit with the values of one patch, ready to be solved in any state. */
+export interface Network extends Solvable {
+  readonly circuit: Circuit;
   /** Elements that the patch leaves out. */
   readonly absent: Uint8Array;
 }
@@ -25,7 +33,7 @@ export function networkOf(circuit: Circuit, patch: Patch): Network {
   if (pattern === undefined) {
     pattern = patternOf(
       circuit.nodes.length,
-      circuit.reference,
+      Uint8Array.from(circuit.nodes, (_, n) => (n === circuit.reference ? 1 : 0)),
       circuit.elements.map((e) => [e.a, e.b] as const),
     );
     patterns.set(circuit, pattern);

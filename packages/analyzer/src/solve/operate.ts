@@ -1,6 +1,6 @@
 import type { Piece } from "../circuit/curve.ts";
 import { factorize, substitute } from "./factor.ts";
-import type { Network } from "./network.ts";
+import type { Solvable } from "./network.ts";
 
 /** The operating point of one state: volts over the reference and amps from `a` to `b` of each element. */
 export interface OperatingPoint {
@@ -27,12 +27,18 @@ const FLAT = 1e-12;
  * possessing resistance", Phil. Mag. 42 (1951) for the co-content (from memory).
  *
  * @param closed one byte an element: 1 conducts
- * @param start volts to start from, such as a neighbouring state's
+ * @param start volts to start from, such as a neighbouring state's; those of nodes that are given stay
+ * @param inject amps put into each node from outside
  * @throws if Kirchhoff's law is not met: a bug or a loom with values out of all proportion; names the node
  */
-export function operate(network: Network, closed: Uint8Array, start?: Float64Array): OperatingPoint {
+export function operate(
+  network: Solvable,
+  closed: Uint8Array,
+  start?: Float64Array,
+  inject?: Float64Array,
+): OperatingPoint {
   const { circuit, pattern, factor, siemens, emf, pieces } = network;
-  const { elements, nodes, reference } = circuit;
+  const { elements, nodes } = circuit;
   const volts = start === undefined ? new Float64Array(nodes.length) : Float64Array.from(start);
   const amps = new Float64Array(elements.length);
   const slope = new Float64Array(elements.length);
@@ -43,7 +49,8 @@ export function operate(network: Network, closed: Uint8Array, start?: Float64Arr
   let largest = 0;
   let iterations = 0;
   for (; iterations < MOST_ITERATIONS; iterations++) {
-    step.fill(0);
+    for (let k = 0; k < pattern.size; k++)
+      step[k] = inject === undefined ? 0 : (inject[pattern.order[k] as number] as number);
     largest = 0;
     let curved = false;
     for (let e = 0; e < elements.length; e++) {
@@ -80,9 +87,9 @@ export function operate(network: Network, closed: Uint8Array, start?: Float64Arr
     fill(network, closed, slope);
     factorize(pattern, factor);
     substitute(pattern, factor, step);
-    const alpha = curved ? lineMinimum(network, closed, across, step) : 1;
+    const alpha = curved ? lineMinimum(network, closed, across, step, inject) : 1;
     for (let n = 0; n < nodes.length; n++)
-      if (n !== reference) (volts[n] as number) += alpha * (step[pattern.step[n] as number] as number);
+      if ((pattern.step[n] as number) >= 0) (volts[n] as number) += alpha * (step[pattern.step[n] as number] as number);
     if (alpha === 0) break;
   }
   if (residual > Math.max(LAW_AMPS, LAW_SHARE * largest)) {
@@ -94,7 +101,7 @@ export function operate(network: Network, closed: Uint8Array, start?: Float64Arr
   return { volts, amps, residual, iterations };
 }
 
-function fill({ circuit, pattern, factor }: Network, closed: Uint8Array, slope: Float64Array): void {
+function fill({ circuit, pattern, factor }: Solvable, closed: Uint8Array, slope: Float64Array): void {
   const { weight, excess } = factor;
   weight.fill(0);
   excess.fill(0);
@@ -124,9 +131,18 @@ function pieceAt(pieces: readonly Piece[], v: number): Piece {
  * How far to go along the step: the zero of the derivative of the co-content, which rises piece by piece. Walks the
  * break points in order.
  */
-function lineMinimum(network: Network, closed: Uint8Array, across: Float64Array, step: Float64Array): number {
+function lineMinimum(
+  network: Solvable,
+  closed: Uint8Array,
+  across: Float64Array,
+  step: Float64Array,
+  inject: Float64Array | undefined,
+): number {
   const { circuit, pattern, siemens, emf, pieces } = network;
   let atZero = 0;
+  if (inject !== undefined)
+    for (let k = 0; k < pattern.size; k++)
+      atZero -= (step[k] as number) * (inject[pattern.order[k] as number] as number);
   let rise = 0;
   const bends: { readonly alpha: number; readonly more: number }[] = [];
   for (let e = 0; e < circuit.elements.length; e++) {

@@ -1,0 +1,115 @@
+import type { Circuit, LiteralSet, Logic } from "../circuit/circuit.ts";
+import type { State } from "./state.ts";
+
+/**
+ * The inputs and latches that one search moves. Everything else stands as usual, and nothing that the search decides
+ * may hang on it: a decision that does names what is missing, and the search begins again with that as well.
+ *
+ * Why this is exact: what moves inside a scope then hangs on nothing outside, so a history of the whole loom, seen
+ * through the scope, is a history of the scope; and the rest can always wait. The states found are all those of the
+ * whole loom, seen through the scope.
+ */
+export interface Scope {
+  /** One byte an input and a latch: 1 is inside. */
+  readonly inputs: Uint8Array;
+  readonly latches: Uint8Array;
+}
+
+/** An input or a latch as one number: inputs first. */
+export type Variable = number;
+
+export const latchVariable = (circuit: Circuit, latch: number): Variable => circuit.inputs.length + latch;
+
+/** The scope of these variables and of what goes with them in any case. */
+export function scopeOf(circuit: Circuit, variables: Iterable<Variable>): Scope {
+  const scope: Scope = {
+    inputs: new Uint8Array(circuit.inputs.length),
+    latches: new Uint8Array(circuit.latches.length),
+  };
+  const open = [...variables];
+  for (let v = open.pop(); v !== undefined; v = open.pop()) {
+    const latch = v - circuit.inputs.length;
+    const side = latch < 0 ? scope.inputs : scope.latches;
+    const at = latch < 0 ? v : latch;
+    if (side[at] === 1) continue;
+    side[at] = 1;
+    if (latch >= 0) {
+      const { needs } = circuit.latches[latch] ?? {};
+      if (needs !== undefined) open.push(latchVariable(circuit, needs));
+      continue;
+    }
+    // Nobody heeds a request while its module sleeps; what can never be together is moved together.
+    for (const l of circuit.inputs[at]?.heededBy ?? []) open.push(latchVariable(circuit, l));
+    for (const set of circuit.never) if (set.some((c) => c.input === at)) open.push(...set.map((c) => c.input));
+  }
+  return scope;
+}
+
+export const wholeScope = (circuit: Circuit): Scope => ({
+  inputs: new Uint8Array(circuit.inputs.length).fill(1),
+  latches: new Uint8Array(circuit.latches.length).fill(1),
+});
+
+export const variablesOf = (circuit: Circuit, scope: Scope): readonly Variable[] => [
+  ...[...scope.inputs.keys()].filter((i) => scope.inputs[i] === 1),
+  ...[...scope.latches.keys()].filter((l) => scope.latches[l] === 1).map((l) => latchVariable(circuit, l)),
+];
+
+export const isInside = (inner: Scope, outer: Scope): boolean =>
+  inner.inputs.every((x, i) => x <= (outer.inputs[i] as number)) &&
+  inner.latches.every((x, i) => x <= (outer.latches[i] as number));
+
+/** Whether something holds, as far as a scope can tell. */
+export const NO = 0;
+export const YES = 1;
+export const MAYBE = 2;
+export type Tri = typeof NO | typeof YES | typeof MAYBE;
+
+/** Logic seen through a scope: literals outside it are not known. */
+export function logicIn(logic: Logic, s: State, scope: Scope): Tri {
+  let result: Tri = NO;
+  for (const sets of logic) {
+    let all: Tri = YES;
+    for (const set of sets) {
+      const one = setIn(set, s, scope);
+      if (one === NO) {
+        all = NO;
+        break;
+      }
+      if (one === MAYBE) all = MAYBE;
+    }
+    if (all === YES) return YES;
+    if (all === MAYBE) result = MAYBE;
+  }
+  return result;
+}
+
+function setIn(set: LiteralSet, s: State, scope: Scope): Tri {
+  let all: Tri = YES;
+  for (const l of set.literals) {
+    let is: Tri;
+    if (l.kind === "constant") is = l.is ? YES : NO;
+    else if (l.kind === "latch")
+      is = scope.latches[l.latch] === 0 ? MAYBE : (s.latches[l.latch] === 1) === l.is ? YES : NO;
+    else is = scope.inputs[l.input] === 0 ? MAYBE : l.stands[s.stands[l.input] ?? 0] ? YES : NO;
+    if (is === NO) {
+      all = NO;
+      break;
+    }
+    if (is === MAYBE) all = MAYBE;
+  }
+  return set.negated ? ((all === MAYBE ? MAYBE : all === YES ? NO : YES) satisfies Tri) : all;
+}
+
+/** The variables outside a scope that leave this logic undecided. */
+export function missingIn(circuit: Circuit, logic: Logic, s: State, scope: Scope): readonly Variable[] {
+  const missing = new Set<Variable>();
+  for (const sets of logic) {
+    if (sets.some((set) => setIn(set, s, scope) === NO)) continue;
+    for (const set of sets)
+      for (const l of set.literals)
+        if (l.kind === "latch" && scope.latches[l.latch] === 0) missing.add(latchVariable(circuit, l.latch));
+        else if (l.kind === "input" && scope.inputs[l.input] === 0) missing.add(l.input);
+  }
+  return [...missing];
+}

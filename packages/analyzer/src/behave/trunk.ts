@@ -1,0 +1,214 @@
+import type { Circuit, Element } from "../circuit/circuit.ts";
+import type { Network } from "../solve/network.ts";
+import { elementsAt } from "./feed.ts";
+import { MAYBE, NO, YES } from "./scope.ts";
+
+/**
+ * A circuit cut at its trunk: the nodes that conductors and closed gates join to the poles of the batteries. What hangs
+ * between trunk nodes falls into islands, each of which feels the others only through the volts of the trunk. Those lie
+ * between two corners: nothing draws, and everything draws all it can.
+ */
+export interface Trunk {
+  /** Three-valued, one byte an element. */
+  readonly closed: Uint8Array;
+  /** One byte a node. */
+  readonly isTrunk: Uint8Array;
+  /** Volts of the trunk nodes, by node, in both corners. */
+  readonly light: Float64Array;
+  readonly heavy: Float64Array;
+  /** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
+  readonly undecided: readonly { readonly amps: number; readonly elements: readonly number[] }[];
+}
+
+/** Joints of more ohms than this are no trunk. */
+const MOST_OHMS = 0.5;
+/** Volts for which the greatest currents are taken. */
+const MOST_VOLTS = 15;
+/** The heavy corner is rounded outwards, so that nearly equal corners share their islands. */
+const STEP_VOLTS = 0.1;
+/** Draws below this move no corner worth following. */
+const LEAST_AMPS = 0.5;
+
+const isJoint = (e: Element): boolean =>
+  (e.class === "gate" || (e.class === "conductor" && !e.series)) && e.curve === undefined && e.ohms <= MOST_OHMS;
+
+export function trunkOf(network: Network, closed: Uint8Array): Trunk {
+  const { circuit } = network;
+  const { elements } = circuit;
+  const at = elementsAt(circuit);
+  const isTrunk = new Uint8Array(circuit.nodes.length);
+  const light = new Float64Array(circuit.nodes.length);
+  const heavy = new Float64Array(circuit.nodes.length);
+  const sources = polesOf(circuit).filter((i) => closed[i] !== NO);
+  const order: number[] = [];
+  const came = new Int32Array(circuit.nodes.length).fill(-1);
+  const spread = (node: number, volts: number) => {
+    const open = [node];
+    for (let n = open.pop(); n !== undefined; n = open.pop()) {
+      if (isTrunk[n] === 1) continue;
+      isTrunk[n] = 1;
+      light[n] = volts;
+      heavy[n] = volts;
+      order.push(n);
+      for (const i of at[n] ?? []) {
+        const e = elements[i] as Element;
+        const far = e.a === n ? e.b : e.a;
+        if (closed[i] !== YES || isTrunk[far] === 1 || !isJoint(e)) continue;
+        came[far] = i;
+        open.push(far);
+      }
+    }
+  };
+  spread(circuit.reference, 0);
+  // Batteries stand on what they are grounded to; the poles of lower volts first, so that a chain of them adds up.
+  for (let more = true; more; ) {
+    more = false;
+    for (const i of sources) {
+      const e = elements[i] as Element;
+      if (closed[i] !== YES) continue;
+      if (isTrunk[e.a] === isTrunk[e.b]) continue;
+      const isUp = isTrunk[e.b] === 1;
+      came[isUp ? e.a : e.b] = i;
+      if (isUp) spread(e.a, (light[e.b] as number) + emfOf(network, i));
+      else spread(e.b, (light[e.a] as number) - emfOf(network, i));
+      more = true;
+    }
+  }
+  const islands = islandsOf(network, closed, isTrunk);
+  sag(network, { isTrunk, light, heavy, order, came }, islands);
+  raise(network, sources, isTrunk, light);
+  const undecided = [
+    ...sources
+      .filter((i) => closed[i] === MAYBE)
+      .map((i) => ({ amps: Number.POSITIVE_INFINITY, elements: [i] as readonly number[] })),
+    ...islands
+      .map(({ amps, elements: own }) => ({ amps, elements: own.filter((i) => closed[i] === MAYBE) }))
+      .filter((x) => x.amps >= LEAST_AMPS && x.elements.length > 0)
+      .sort((x, y) => y.amps - x.amps),
+  ];
+  return { closed, isTrunk, light, heavy, undecided };
+}
+
+const isPole = (e: Element): boolean => e.class === "source" && e.ohms <= MOST_OHMS;
+
+const poles = new WeakMap<Circuit, readonly number[]>();
+
+/** Sources stiff enough to hold a trunk. */
+function polesOf(circuit: Circuit): readonly number[] {
+  let list = poles.get(circuit);
+  if (list === undefined) {
+    list = circuit.elements.flatMap((e, i) => (isPole(e) ? [i] : []));
+    poles.set(circuit, list);
+  }
+  return list;
+}
+
+/** A regulated source is a curve; its volts without current are where the curve starts. */
+const emfOf = (network: Network, i: number): number => network.pieces[i]?.[0]?.to ?? (network.emf[i] as number);
+
+interface Island {
+  readonly amps: number;
+  readonly elements: readonly number[];
+  /** Trunk nodes that it hangs on. */
+  readonly rim: readonly number[];
+}
+
+/** What is closed or may be, without the trunk. An element between two trunk nodes is an island of one. */
+function islandsOf(network: Network, closed: Uint8Array, isTrunk: Uint8Array): readonly Island[] {
+  const { elements, nodes } = network.circuit;
+  const at = elementsAt(network.circuit);
+  const seen = new Uint8Array(elements.length);
+  const been = new Uint8Array(nodes.length);
+  const islands: Island[] = [];
+  for (let first = 0; first < elements.length; first++) {
+    const e = elements[first] as Element;
+    if (seen[first] === 1 || closed[first] === NO || isPole(e)) continue;
+    if (isTrunk[e.a] === 1 && isTrunk[e.b] === 1 && closed[first] === YES && isJoint(e)) continue;
+    const own: number[] = [first];
+    seen[first] = 1;
+    const rim = new Set<number>();
+    const open: number[] = [];
+    const meet = (n: number) => void (isTrunk[n] === 1 ? rim.add(n) : open.push(n));
+    meet(e.a);
+    meet(e.b);
+    for (let n = open.pop(); n !== undefined; n = open.pop()) {
+      if (been[n] === 1) continue;
+      been[n] = 1;
+      for (const i of at[n] ?? []) {
+        if (seen[i] === 1 || closed[i] === NO) continue;
+        seen[i] = 1;
+        own.push(i);
+        const o = elements[i] as Element;
+        meet(o.a);
+        meet(o.b);
+      }
+    }
+    let amps = 0;
+    for (const i of own) amps += mostAmps(network, i);
+    islands.push({ amps, elements: own, rim: [...rim] });
+  }
+  return islands;
+}
+
+const most = new WeakMap<Network, Float64Array>();
+
+/** The most that a load or a drawn resistance takes; gates and conductors only pass on. */
+function mostAmps(network: Network, index: number): number {
+  let list = most.get(network);
+  if (list === undefined) {
+    list = Float64Array.from(network.circuit.elements, (e, i) => {
+      if (e.class !== "load" && !(e.class === "stray" && e.curve === undefined) && !e.series) return 0;
+      const pieces = network.pieces[i];
+      if (pieces === undefined) return MOST_VOLTS * (network.siemens[i] ?? 0);
+      const piece = pieces.find((p) => MOST_VOLTS <= p.to);
+      return piece === undefined ? 0 : Math.abs(piece.amps0 + piece.siemens * MOST_VOLTS);
+    });
+    most.set(network, list);
+  }
+  return list[index] as number;
+}
+
+interface Tree {
+  readonly isTrunk: Uint8Array;
+  readonly light: Float64Array;
+  readonly heavy: Float64Array;
+  /** Nodes in the order in which the trunk was walked, and the element by which each was reached. */
+  readonly order: readonly number[];
+  readonly came: Int32Array;
+}
+
+/** Volts that the trunk loses, taken as the tree that was walked: a second way only makes it lose less. */
+function sag(network: Network, { light, heavy, order, came }: Tree, islands: readonly Island[]): void {
+  const { elements } = network.circuit;
+  const pulls = new Float64Array(light.length);
+  for (const { amps, rim } of islands) for (const n of rim) (pulls[n] as number) += amps;
+  for (let k = order.length - 1; k >= 0; k--) {
+    const n = order[k] as number;
+    const e = elements[came[n] as number];
+    if (e !== undefined) (pulls[e.a === n ? e.b : e.a] as number) += pulls[n] as number;
+  }
+  const lost = new Float64Array(light.length);
+  for (const n of order) {
+    const e = elements[came[n] as number];
+    if (e === undefined) continue;
+    const ohms = e.class === "source" ? e.ohms : 1 / (network.siemens[came[n] as number] as number);
+    lost[n] = (lost[e.a === n ? e.b : e.a] as number) + (pulls[n] as number) * ohms;
+  }
+  for (const n of order) {
+    const way = (light[n] as number) > 1 ? -1 : 1;
+    const out = Math.ceil((lost[n] as number) / STEP_VOLTS) * STEP_VOLTS;
+    heavy[n] = (light[n] as number) + way * Math.min(out, Math.abs((light[n] as number) || out));
+  }
+}
+
+/** Sources of more volts that give or may give lift the light corner of all that they are joined to. */
+function raise(network: Network, sources: readonly number[], isTrunk: Uint8Array, light: Float64Array): void {
+  for (const i of sources) {
+    const e = network.circuit.elements[i] as Element;
+    if (isTrunk[e.a] === 0 || isTrunk[e.b] === 0) continue;
+    const before = light[e.a] as number;
+    const volts = (light[e.b] as number) + emfOf(network, i);
+    if (volts > before)
+      for (let n = 0; n < light.length; n++) if (isTrunk[n] === 1 && light[n] === before) light[n] = volts;
+  }
+}
