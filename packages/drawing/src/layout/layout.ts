@@ -2,9 +2,9 @@ import type { ResolvedLoom, Wire } from "@loomproof/netlist";
 import { type Routed, route } from "../route/route.ts";
 import { type Frame, frameOf } from "./frame.ts";
 import { type Graph, graphOf } from "./graph.ts";
-import { type Columns, place } from "./place.ts";
-import { type Rows, rowsOf } from "./rows.ts";
-import { stretch } from "./stretch.ts";
+import { place } from "./place.ts";
+import { rowsOf } from "./rows.ts";
+import { scoreOf, total } from "./score.ts";
 
 /** A loom with a place for everything, in units of 10 px. Plain data. */
 export interface Placed {
@@ -27,29 +27,28 @@ const HEATS = [40, 90, 15, 60];
 
 /**
  * Lays a loom out: rows by electrical depth, columns by annealing on an estimate of the drawing, module boxes stretched
- * over what they serve, wires routed on a grid. The same loom and seed give the same drawing.
+ * over what they serve, wires routed on a grid. Several starts, the best drawing is kept. The same loom and seed give
+ * the same drawing.
  */
 export function layout(loom: ResolvedLoom, { seed = 2, starts = STARTS }: LayoutOptions = {}): Placed {
-  let best:
-    | { readonly graph: Graph; readonly rows: Rows; readonly columns: Columns; readonly cost: number }
-    | undefined;
+  let best: { readonly placed: Placed; readonly cost: number } | undefined;
   for (let s = 0; s < starts; s++) {
-    const graph = graphOf(loom);
-    const rows = rowsOf(graph);
-    const moves = Math.max(3000, Math.min(9000, 130 * graph.boxes.size));
-    const heat = HEATS[s % HEATS.length] ?? 40;
-    let { columns } = place(graph, rows, undefined, { seed: seed + s, moves, heat });
-    stretch(graph, columns);
-    ({ columns } = place(graph, rows, columns, { seed: seed + s + 100, moves: moves >> 1, heat: 6 }));
-    stretch(graph, columns);
-    const last = place(graph, rows, columns, { seed: seed + s + 200, moves: moves >> 1, heat: 2 });
-    if (best === undefined || last.cost < best.cost) best = { graph, rows, columns: last.columns, cost: last.cost };
+    const placed = attempt(loom, seed + s, HEATS[s % HEATS.length] ?? 40);
+    const cost = total(scoreOf(placed.frame, placed.routed));
+    if (best === undefined || cost < best.cost) best = { placed, cost };
   }
   if (best === undefined) throw new Error("layout: no start was tried");
+  return best.placed;
+}
+
+function attempt(loom: ResolvedLoom, seed: number, heat: number): Placed {
+  const graph = graphOf(loom);
+  const rows = rowsOf(graph);
+  const columns = place(graph, rows, { seed, heat });
   for (const air of AIRS) {
-    const frame = frameOf(best.graph, best.rows, best.columns, air);
-    const routed = route(best.graph, frame, air === AIRS.at(-1));
-    if (routed !== undefined) return { graph: best.graph, frame, routed, loomWires: loom.wires };
+    const frame = frameOf(graph, rows, columns, air);
+    const routed = route(graph, frame, air === AIRS.at(-1));
+    if (routed !== undefined) return { graph, frame, routed, loomWires: loom.wires };
   }
   throw new Error("layout: pressing left a wire out");
 }

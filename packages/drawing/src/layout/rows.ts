@@ -22,6 +22,7 @@ export function rowsOf(graph: Graph): Rows {
   const level = relayLevel(graph, depths(graph, edges, new Map()));
   const rank = depths(graph, edges, level);
   settle(graph, edges, rank);
+  lowerBars(graph, rank);
   return compact(graph, rank);
 }
 
@@ -68,12 +69,43 @@ function downEdges(graph: Graph): readonly Edge[] {
   });
 }
 
-/** One row for all relays: the one that six in ten of them are in or above. */
+/**
+ * One row for relays: the one that six in ten of them are in or above. Deeper ones stay where they are; one that feeds
+ * others stands above them, else its wires would loop round it.
+ */
 function relayLevel(graph: Graph, rank: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   const relays = [...graph.boxes.values()].filter((b) => b.part?.family === "relay").map((b) => b.id);
-  const sorted = relays.map((r) => Math.ceil(rank.get(r) ?? 0)).sort((a, b) => a - b);
+  const own = (id: string) => Math.ceil(rank.get(id) ?? 0);
+  const sorted = relays.map(own).sort((a, b) => a - b);
   const level = sorted[Math.floor((sorted.length - 1) * 0.6)] ?? 0;
-  return new Map(relays.map((r) => [r, level]));
+  const feeds = new Map(relays.map((r) => [r, relaysFedBy(graph, r)]));
+  const above = (id: string, seen: readonly string[]): number =>
+    Math.max(0, ...(feeds.get(id) ?? []).filter((r) => !seen.includes(r)).map((r) => 1 + above(r, [...seen, id])));
+  return new Map(relays.map((r) => [r, Math.max(own(r), level - Math.min(MOST_ABOVE, above(r, [r])))]));
+}
+const MOST_ABOVE = 2;
+
+/** Relays whose upper terminals hang, by wire or through joints, on a lower terminal of this one. */
+function relaysFedBy(graph: Graph, relay: string): readonly string[] {
+  const fed = new Set<string>();
+  const seen = new Set<string>();
+  const open = graph.links.flatMap((l) =>
+    [
+      [l.a, l.b] as const,
+      [l.b, l.a] as const,
+    ].flatMap(([own, far]) => (own.box === relay && side(graph, own) === "bottom" ? [far] : [])),
+  );
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    const box = graph.boxes.get(at.box);
+    if (box?.part?.family === "relay" && box.id !== relay && side(graph, at) === "top") fed.add(box.id);
+    if (box?.kind !== "bar" || seen.has(box.id)) continue;
+    seen.add(box.id);
+    for (const l of graph.links) {
+      if (l.a.box === box.id) open.push(l.b);
+      if (l.b.box === box.id) open.push(l.a);
+    }
+  }
+  return [...fed];
 }
 
 /** What nothing binds goes to its partners; what only feeds others comes down to just above them. */
@@ -98,6 +130,18 @@ function joinPartners(graph: Graph, edges: readonly Edge[], rank: Map<string, nu
     const ranks = near.map((id) => rank.get(id) ?? 0).sort((a, b) => a - b);
     const middle = ranks[ranks.length >> 1];
     if (middle !== undefined) rank.set(box.id, middle);
+  }
+}
+
+/** A bar that feeds more wires than feed it comes down to just above the first of them. */
+function lowerBars(graph: Graph, rank: Map<string, number>): void {
+  for (const bar of graph.boxes.values()) {
+    if (bar.kind !== "bar") continue;
+    const ends = graph.links.flatMap((l) => (l.a.box === bar.id ? [l.b] : l.b.box === bar.id ? [l.a] : []));
+    const facing = (way: "top" | "bottom") => ends.filter((e) => side(graph, e) === way).map((e) => rank.get(e.box) ?? 0);
+    const [fed, feeding] = [facing("top"), facing("bottom")];
+    const lowest = Math.min(...fed) - 0.5;
+    if (fed.length > feeding.length && lowest > (rank.get(bar.id) ?? 0)) rank.set(bar.id, lowest);
   }
 }
 

@@ -1,6 +1,6 @@
 import { pinPitch, titleRoom } from "../symbols/module.ts";
 import type { Box, Graph } from "./graph.ts";
-import { type Columns, pinX } from "./place.ts";
+import { type Columns, pinX } from "./columns.ts";
 
 const EDGE = 2;
 const MOST_WIDTH = 160;

@@ -1,6 +1,6 @@
 import type { Frame, PlacedBox, Rect } from "../layout/frame.ts";
 import type { Graph, GraphPin, Link } from "../layout/graph.ts";
-import { pinX } from "../layout/place.ts";
+import { pinX } from "../layout/columns.ts";
 import type { Point, RouteEnd, RouteJob, Way } from "./grid.ts";
 
 /**

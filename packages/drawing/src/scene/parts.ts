@@ -2,7 +2,7 @@ import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
 import type { PlacedBox, Rect } from "../layout/frame.ts";
 import { type GraphPin, TAIL, type Tail } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
-import { pinX } from "../layout/place.ts";
+import { pinX } from "../layout/columns.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
 import { NAME_PX, PIN_NAME_PX, PIN_NUMBER_PX, TITLE_AT, TITLE_GAP, TITLE_PX } from "../symbols/module.ts";

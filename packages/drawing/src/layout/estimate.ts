@@ -1,0 +1,268 @@
+import type { Box, Graph, GraphPin } from "./graph.ts";
+import type { Rows } from "./rows.ts";
+
+// An estimate of the finished drawing, before anything is routed: each wire is a trunk near its lower end with a drop to
+// each of its ends, each bar a trunk with a drop to each of its wires. Cheap to count again for the parts that moved.
+
+const WEIGHT = {
+  length: 0.6,
+  perMm2: 0.05,
+  barLength: 0.5,
+  drop: 0.1,
+  bent: 12,
+  /** A jog of one or two units looks like a mistake, a big one like a route. */
+  jog: 26,
+  upward: 34,
+  through: 16,
+  crossing: 14,
+  overBar: 9,
+  beside: 10,
+  overlap: 30,
+  overlapUnit: 8,
+  left: 0.35,
+  outside: 1.2,
+};
+const HEAVY_MM2 = 16;
+const CHANNEL = 10;
+const GAP = 2;
+/** Trunks stand this far over their lower ends. */
+const TRUNK = 3;
+
+export interface Item {
+  readonly box: Box;
+  readonly row: number;
+  readonly y0: number;
+  readonly y1: number;
+  readonly heavy: boolean;
+  /** Left edge of the symbol. */
+  x: number;
+  /** Nets that end here, by number. */
+  readonly nets: number[];
+}
+
+interface End {
+  readonly item: Item;
+  readonly pin: GraphPin;
+}
+
+export interface Net {
+  readonly ends: readonly End[];
+  /** Height of the bar; undefined for a wire. */
+  readonly barY: number | undefined;
+  readonly weight: number;
+  readonly nudge: number;
+  /** The trunk. */
+  y: number;
+  x0: number;
+  x1: number;
+  /** Highest and lowest point of trunk and drops. */
+  top: number;
+  bottom: number;
+  /** Drops: x, top, bottom of each end. */
+  readonly drops: Float64Array;
+  own: number;
+}
+
+export const pinAt = ({ box, x }: Item, pin: GraphPin): number => x + (box.mirrored ? box.w - pin.x : pin.x);
+export const leftOf = ({ box, x }: Item): number => x - box.left;
+export const rightOf = ({ box, x }: Item): number => x + box.w + box.right;
+
+export class Estimate {
+  readonly items: readonly Item[];
+  readonly rows: readonly (readonly Item[])[];
+  readonly nets: readonly Net[];
+  readonly byId: ReadonlyMap<string, Item>;
+  readonly #deepest: number;
+
+  constructor(graph: Graph, rows: Rows) {
+    const boxes = [...graph.boxes.values()].filter((b) => b.kind !== "bar");
+    const heavy = new Set(
+      graph.links.flatMap((l) => ((l.wire.areaMm2 ?? 1) >= HEAVY_MM2 ? [l.a.box, l.b.box] : [])),
+    );
+    const count = Math.max(0, ...[...rows.values()].map((r) => Math.floor(r))) + 1;
+    const tops: number[] = [];
+    let y = 0;
+    for (let r = 0; r < count; r++) {
+      tops.push(y);
+      y += Math.max(0, ...boxes.filter((b) => rows.get(b.id) === r).map((b) => b.h + b.bottom)) + CHANNEL;
+    }
+    this.items = boxes.map((box): Item => {
+      const row = rows.get(box.id) ?? 0;
+      const y0 = tops[row] ?? 0;
+      return { box, row, y0, y1: y0 + box.h + box.bottom, heavy: heavy.has(box.id), x: 0, nets: [] };
+    });
+    this.#deepest = Math.max(0, ...this.items.map((i) => i.y1 - i.y0));
+    this.byId = new Map(this.items.map((i) => [i.box.id, i]));
+    this.rows = tops.map((_, r) => this.items.filter((i) => i.row === r));
+    const barY = barHeights(graph, rows, tops, y);
+    this.nets = this.#netsOf(graph, barY);
+    this.nets.forEach((net, i) => {
+      for (const e of net.ends) if (!e.item.nets.includes(i)) e.item.nets.push(i);
+    });
+  }
+
+  #netsOf(graph: Graph, barY: ReadonlyMap<string, number>): readonly Net[] {
+    const end = (e: { readonly box: string; readonly terminal: string }): End[] => {
+      const item = this.byId.get(e.box);
+      const pin = item?.box.pins.find((p) => p.terminal === e.terminal);
+      return item === undefined || pin === undefined ? [] : [{ item, pin }];
+    };
+    const made: Net[] = [];
+    const add = (ends: readonly End[], at: number | undefined, mm2: number) => {
+      const weight = WEIGHT.length + WEIGHT.perMm2 * Math.min(mm2, 10);
+      const nudge = ((made.length * 7) % 5) * 0.5;
+      made.push({ ends, barY: at, weight, nudge, y: 0, x0: 0, x1: 0, top: 0, bottom: 0, drops: new Float64Array(3 * ends.length), own: 0 });
+    };
+    for (const [bar, at] of barY) {
+      const mine = graph.links.filter((l) => l.a.box === bar || l.b.box === bar);
+      const ends = mine.flatMap((l) => end(l.a.box === bar ? l.b : l.a));
+      if (ends.length > 0) add(ends, at, Math.max(...mine.map((l) => l.wire.areaMm2 ?? 1)));
+    }
+    for (const l of graph.links) {
+      const ends = [...end(l.a), ...end(l.b)];
+      if (ends.length === 2 && ends[0] !== undefined) add(ends, undefined, l.wire.areaMm2 ?? 1);
+    }
+    return made;
+  }
+
+  /** Trunk, drops and own cost of a net where its parts stand now. */
+  #draw(net: Net): void {
+    const { ends, drops } = net;
+    let [top, bottom] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const { item, pin } of ends)
+      if (pin.side === "top") top = Math.min(top, item.y0);
+      else bottom = Math.max(bottom, item.y0 + item.box.h);
+    const isBar = net.barY !== undefined;
+    const y = net.barY ?? (top === Number.POSITIVE_INFINITY ? bottom + TRUNK + net.nudge : top - TRUNK - net.nudge);
+    let [x0, x1, own] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
+    net.top = y;
+    net.bottom = y;
+    for (let i = 0; i < ends.length; i++) {
+      const { item, pin } = ends[i] as End;
+      const at = pin.side === "top" ? item.y0 : item.y0 + item.box.h;
+      let x = pinAt(item, pin);
+      if (pin.side === "bottom" ? y < at + 1 : y > at - 1) {
+        own += WEIGHT.upward;
+        x += pin.x > item.box.w / 2 !== item.box.mirrored ? 3 : -3;
+      }
+      if (x < x0) x0 = x;
+      if (x > x1) x1 = x;
+      drops[3 * i] = x;
+      const [from, to] = at < y ? [at, y] : [y, at];
+      drops[3 * i + 1] = from;
+      drops[3 * i + 2] = to;
+      if (from < net.top) net.top = from;
+      if (to > net.bottom) net.bottom = to;
+      own += (to - from) * WEIGHT.drop * net.weight + WEIGHT.through * this.#passed(x, from, to, item);
+    }
+    const d = x1 - x0;
+    own += d * (isBar ? WEIGHT.barLength : net.weight);
+    if (!isBar && d > 0) own += d < 3 ? WEIGHT.jog : WEIGHT.bent;
+    net.y = y;
+    net.x0 = x0;
+    net.x1 = x1;
+    net.own = own;
+  }
+
+  /** Boxes that a drop would run through. */
+  #passed(x: number, y0: number, y1: number, own: Item): number {
+    let n = 0;
+    for (const row of this.rows) {
+      const first = row[0];
+      if (first === undefined || first.y0 >= y1 || first.y0 + this.#deepest <= y0) continue;
+      for (const i of row)
+        if (i !== own && x > leftOf(i) - 1 && x < rightOf(i) + 1 && y1 > i.y0 + 0.5 && y0 < i.y1 - 0.5) n++;
+    }
+    return n;
+  }
+
+  drawAll(): void {
+    for (const net of this.nets) this.#draw(net);
+  }
+
+  /** What the moved items, their nets and everything these meet cost. Draws the nets again first. */
+  around(moved: readonly Item[]): number {
+    const touched = new Set<number>();
+    for (const item of moved) for (const n of item.nets) touched.add(n);
+    for (const n of touched) this.#draw(this.nets[n] as Net);
+    let sum = 0;
+    for (const n of touched) {
+      const net = this.nets[n] as Net;
+      sum += net.own;
+      for (let m = 0; m < this.nets.length; m++) if (m > n || !touched.has(m)) if (m !== n) sum += meet(net, this.nets[m] as Net);
+    }
+    for (const item of moved) {
+      sum += this.#stand(item, moved);
+      for (let m = 0; m < this.nets.length; m++) if (!touched.has(m)) sum += WEIGHT.through * dropsOver(this.nets[m] as Net, item);
+    }
+    return sum;
+  }
+
+  /** Overlaps in the row, and the pull to the left of what carries heavy cable. */
+  #stand(item: Item, moved: readonly Item[]): number {
+    let sum = item.heavy ? WEIGHT.left * Math.max(0, item.x) : 0;
+    if (item.x < 0) sum -= WEIGHT.outside * item.x;
+    for (const other of this.rows[item.row] ?? []) {
+      if (other === item || (moved.includes(other) && moved.indexOf(other) < moved.indexOf(item))) continue;
+      const o = Math.min(rightOf(item), rightOf(other)) - Math.max(leftOf(item), leftOf(other)) + GAP;
+      if (o > 0) sum += WEIGHT.overlap + WEIGHT.overlapUnit * o;
+    }
+    return sum;
+  }
+
+  cost(): number {
+    this.drawAll();
+    return this.around(this.items);
+  }
+}
+
+/** Heights of bars in the channel under their row. */
+function barHeights(graph: Graph, rows: Rows, tops: readonly number[], end: number): ReadonlyMap<string, number> {
+  const inChannel = new Map<number, number>();
+  const heights = new Map<string, number>();
+  for (const box of graph.boxes.values()) {
+    if (box.kind !== "bar") continue;
+    const r = Math.floor(rows.get(box.id) ?? 0);
+    const n = inChannel.get(r) ?? 0;
+    inChannel.set(r, n + 1);
+    heights.set(box.id, (tops[r + 1] ?? end) - CHANNEL + 3 + n * 1.5);
+  }
+  return heights;
+}
+
+function dropsOver(net: Net, item: Item): number {
+  const [x0, x1] = [leftOf(item) - 1, rightOf(item) + 1];
+  if (net.x0 >= x1 || net.x1 <= x0 || net.top >= item.y1 || net.bottom <= item.y0) return 0;
+  let n = 0;
+  for (let i = 0; i < net.drops.length; i += 3) {
+    if (net.ends[i / 3]?.item === item) continue;
+    const x = net.drops[i] as number;
+    if (x > x0 && x < x1 && (net.drops[i + 2] as number) > item.y0 + 0.5 && (net.drops[i + 1] as number) < item.y1 - 0.5) n++;
+  }
+  return n;
+}
+
+/** Crossings of two nets, and drops that run beside each other. */
+function meet(p: Net, q: Net): number {
+  if (p.x0 >= q.x1 + 1.5 || q.x0 >= p.x1 + 1.5 || p.top >= q.bottom || q.top >= p.bottom) return 0;
+  let sum = over(p, q) + over(q, p);
+  for (let i = 0; i < p.drops.length; i += 3) {
+    const [x, a, b] = [p.drops[i] as number, p.drops[i + 1] as number, p.drops[i + 2] as number];
+    for (let j = 0; j < q.drops.length; j += 3) {
+      const d = x - (q.drops[j] as number);
+      if (d < 1.5 && d > -1.5 && a < (q.drops[j + 2] as number) - 1 && (q.drops[j + 1] as number) < b - 1) sum += WEIGHT.beside;
+    }
+  }
+  return sum;
+}
+
+/** Drops of `v` over the trunk of `h`. */
+function over(h: Net, v: Net): number {
+  if (h.x1 <= h.x0 || h.y <= v.top || h.y >= v.bottom) return 0;
+  let n = 0;
+  for (let i = 0; i < v.drops.length; i += 3) {
+    const x = v.drops[i] as number;
+    if (x > h.x0 && x < h.x1 && h.y > (v.drops[i + 1] as number) && h.y < (v.drops[i + 2] as number)) n++;
+  }
+  return n * (h.barY === undefined ? WEIGHT.crossing : WEIGHT.overBar);
+}
