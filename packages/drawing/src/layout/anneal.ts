@@ -26,8 +26,19 @@ export function anneal(graph: Graph, rows: Rows, start: Columns, options: Anneal
   heat(estimate, options);
   pushApart(estimate);
   estimate.drawAll();
-  setStraight(estimate);
+  setStraight(estimate, true);
   return { columns: new Map(estimate.items.map((i) => [i.box.id, i.x])), cost: estimate.cost() };
+}
+
+/** Columns without overlaps, each part as straight as its neighbours leave it, the order kept. */
+export function settled(graph: Graph, rows: Rows, start: Columns): Columns {
+  const estimate = new Estimate(graph, rows);
+  for (const item of estimate.items) item.x = start.get(item.box.id) ?? 0;
+  pushApart(estimate);
+  estimate.drawAll();
+  setStraight(estimate, false);
+  pushApart(estimate);
+  return new Map(estimate.items.map((i) => [i.box.id, i.x]));
 }
 
 function heat(estimate: Estimate, { seed, moves, heat: first }: AnnealOptions): void {
@@ -137,7 +148,7 @@ function chainOf(estimate: Estimate, item: Item): readonly Item[] {
 }
 
 /** Rows without overlaps, the order of middles kept. */
-export function pushApart(estimate: Estimate): void {
+function pushApart(estimate: Estimate): void {
   for (const row of estimate.rows) {
     const order = row.toSorted((a, b) => a.x + a.box.w / 2 - b.x - b.box.w / 2 || (a.box.id < b.box.id ? -1 : 1));
     for (let i = 1; i < order.length; i++) {
@@ -150,8 +161,8 @@ export function pushApart(estimate: Estimate): void {
 
 const ROUNDS = 4;
 
-/** Each part, alone and with what stands straight on it, to wherever the estimate is cheapest; orders may change. */
-function setStraight(estimate: Estimate): void {
+/** Each part, alone and with what stands straight on it, to wherever the estimate is cheapest. */
+function setStraight(estimate: Estimate, mayReorder: boolean): void {
   for (let round = 0; round < ROUNDS; round++) {
     let better = false;
     for (const item of estimate.items) {
@@ -166,8 +177,9 @@ function setStraight(estimate: Estimate): void {
         tries.push(shift([item], by), shift(chainOf(estimate, item), by));
       }
       for (const dx of [-1, 1, -3, 3]) tries.push(shift([item], dx), shift(chainOf(estimate, item), dx));
-      if (item.box.mirrors) tries.push(mirror(item));
-      if (round > 0 && !item.box.stretches) for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));
+      if (!mayReorder && item.box.stretches) continue;
+      if (mayReorder && item.box.mirrors) tries.push(mirror(item));
+      if (mayReorder && round > 0 && !item.box.stretches) for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));
       for (const move of tries) {
         if (move === undefined) continue;
         const before = estimate.around(move.items);

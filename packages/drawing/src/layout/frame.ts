@@ -30,7 +30,7 @@ const BAR_PITCH = 4;
 const TOP = 6;
 
 /** Room of a box at a place: nothing else may stand there. Pins leave upwards and downwards. */
-const roomOf = (box: Box, x: number, y: number): Rect => ({
+export const roomOf = (box: Box, x: number, y: number): Rect => ({
   x0: x - box.left - 0.4,
   y0: y - 0.2,
   x1: x + box.w + box.right + 0.4,

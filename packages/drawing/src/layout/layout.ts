@@ -5,6 +5,7 @@ import { type Graph, graphOf } from "./graph.ts";
 import { place } from "./place.ts";
 import { rowsOf } from "./rows.ts";
 import { scoreOf, total } from "./score.ts";
+import { squeeze } from "./squeeze.ts";
 
 /** A loom with a place for everything, in units of 10 px. Plain data. */
 export interface Placed {
@@ -48,7 +49,7 @@ function attempt(loom: ResolvedLoom, seed: number, heat: number): Placed {
   for (const air of AIRS) {
     const frame = frameOf(graph, rows, columns, air);
     const routed = route(graph, frame, air === AIRS.at(-1));
-    if (routed !== undefined) return { graph, frame, routed, loomWires: loom.wires };
+    if (routed !== undefined) return { graph, ...squeeze(frame, routed), loomWires: loom.wires };
   }
   throw new Error("layout: pressing left a wire out");
 }

@@ -1,4 +1,4 @@
-import { anneal } from "./anneal.ts";
+import { anneal, settled } from "./anneal.ts";
 import type { Columns } from "./columns.ts";
 import { Estimate, type Item, pinAt, rightOf } from "./estimate.ts";
 import type { Graph } from "./graph.ts";
@@ -25,9 +25,10 @@ export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): C
   again(heat, 1, 0);
   again(6, 0.4, 100);
   again(3, 0.3, 200);
-  naturalColumns(graph, rows, columns);
   again(0.5, 0.1, 300);
-  return columns;
+  naturalColumns(graph, rows, columns);
+  stretch(graph, columns);
+  return settled(graph, rows, columns);
 }
 
 /** Each box under the middle of what it is wired to, from the top row down and back. */

@@ -24,6 +24,16 @@ export function scoreOf(frame: Frame, routed: Routed): Score {
   const flat: Run[] = [];
   const tall: Run[] = [];
   let [bends, length, n] = [0, 0, 0];
+  // The wire on the lead to a dot turns there, unless one of the wires goes straight on.
+  for (const { from, to, dots } of routed.leads) {
+    const goesOn = [...routed.wires.values()].some((path) =>
+      [
+        [path[0], path[1]],
+        [path.at(-1), path.at(-2)],
+      ].some(([p, q]) => p?.x === to.x && p.y === to.y && q?.x === to.x && Math.sign(q.y - to.y) === Math.sign(to.y - from.y)),
+    );
+    if (!goesOn && dots.length > 0) bends++;
+  }
   for (const path of routed.wires.values()) {
     bends += Math.max(0, path.length - 2);
     for (let i = 1; i < path.length; i++) {

@@ -1,5 +1,6 @@
 import { pinPitch, titleRoom } from "../symbols/module.ts";
-import type { Box, Graph } from "./graph.ts";
+import { textWidth } from "../texts/width.ts";
+import type { Box, Graph, GraphPin } from "./graph.ts";
 import { type Columns, pinX } from "./columns.ts";
 
 const EDGE = 2;
@@ -27,7 +28,7 @@ export function stretch(graph: Graph, columns: Columns): void {
     for (const { pins, wish } of sides)
       for (const [i, at] of spread(
         pins.map((p) => wish(p.terminal)),
-        pitch,
+        pins.slice(1).map((p, i) => apart(pins[i] as GraphPin, p, pitch)),
       ).entries())
         placed.set(pins[i]?.terminal ?? "", at);
     const all = [...placed.values()];
@@ -35,7 +36,7 @@ export function stretch(graph: Graph, columns: Columns): void {
     const left = Math.round(Math.min(...all)) - EDGE;
     const width = Math.min(
       MOST_WIDTH,
-      Math.max(12, Math.ceil(titleRoom(box.title, box.name)), Math.round(Math.max(...all)) + pitch - left),
+      Math.max(12, Math.ceil(titleRoom(box.title, box.name)), Math.ceil(Math.max(...all)) + pitch - left),
     );
     for (const pin of box.pins)
       pin.x = Math.min(width - 1, Math.max(1, Math.round(placed.get(pin.terminal) ?? 0) - left));
@@ -60,17 +61,52 @@ function wishOf(graph: Graph, columns: Columns, box: Box, terminal: string): num
   return xs.length === 0 ? undefined : xs.reduce((s, v) => s + v, 0) / xs.length;
 }
 
-/** Places in order, at least `pitch` apart, moved as little as can be: blocks that collide are centred on their wishes. */
-function spread(wishes: readonly number[], pitch: number): readonly number[] {
-  const blocks: { sum: number; count: number }[] = [];
-  const start = (b: { sum: number; count: number }) => b.sum / b.count - ((b.count - 1) * pitch) / 2;
-  for (const w of wishes) {
-    blocks.push({ sum: w, count: 1 });
+const GROUND_PX = 10.5;
+/** Beside a tail: the number of its wire at the left, half the name of its ground point at either side. */
+const reach = ({ tail }: GraphPin): { readonly left: number; readonly right: number } => {
+  if (tail === undefined) return { left: 0.6, right: 0.6 };
+  const half = textWidth(tail.ground, GROUND_PX) / 2;
+  return { left: Math.max(half, 1.7) + 0.3, right: half + 0.3 };
+};
+
+const apart = (p: GraphPin, q: GraphPin, pitch: number): number =>
+  p.tail === undefined && q.tail === undefined ? pitch : Math.max(pitch, Math.ceil(reach(p).right + reach(q).left));
+
+interface Block {
+  /** Wish of each pin, less its distance from the first of the block. */
+  readonly wishes: number[];
+  readonly offsets: number[];
+}
+
+/**
+ * Places in order, at least `gaps` apart: pins that collide become a block, and a block settles where most of its pins
+ * stand exactly where they wish, the nearest such place if there are several.
+ */
+function spread(wishes: readonly number[], gaps: readonly number[]): readonly number[] {
+  const blocks: Block[] = [];
+  const start = ({ wishes: w }: Block) => w.reduce((s, v) => s + v, 0) / w.length;
+  const end = (b: Block) => start(b) + (b.offsets.at(-1) ?? 0);
+  wishes.forEach((wish, i) => {
+    blocks.push({ wishes: [wish], offsets: [0] });
     for (let last = blocks.length - 1; last > 0; last--) {
-      const [p, q] = [blocks[last - 1], blocks[last]];
-      if (p === undefined || q === undefined || start(p) + p.count * pitch <= start(q)) break;
-      blocks.splice(last - 1, 2, { sum: p.sum + q.sum, count: p.count + q.count });
+      const [p, q] = [blocks[last - 1] as Block, blocks[last] as Block];
+      const gap = gaps[i - q.wishes.length] ?? 0;
+      if (end(p) + gap <= start(q)) break;
+      const by = (p.offsets.at(-1) ?? 0) + gap;
+      blocks.splice(last - 1, 2, {
+        wishes: [...p.wishes, ...q.wishes.map((w) => w - by)],
+        offsets: [...p.offsets, ...q.offsets.map((o) => o + by)],
+      });
     }
+  });
+  const placed: number[] = [];
+  for (const b of blocks) {
+    const mean = start(b);
+    const exact = (x: number) => b.wishes.filter((w) => Math.abs(w - x) < 0.5).length;
+    const [first = mean] = b.wishes.toSorted((p, q) => exact(q) - exact(p) || Math.abs(p - mean) - Math.abs(q - mean) || p - q);
+    const least = placed.length === 0 ? Number.NEGATIVE_INFINITY : (placed.at(-1) ?? 0) + (gaps[placed.length - 1] ?? 0);
+    const at = Math.max(Math.round(first), least);
+    placed.push(...b.offsets.map((o) => at + o));
   }
-  return blocks.flatMap((b) => Array.from({ length: b.count }, (_, i) => Math.round(start(b)) + i * pitch));
+  return placed;
 }
