@@ -11,6 +11,8 @@ import { symbolsOf } from "./symbols-of.ts";
 export interface Tail {
   readonly wire: string | undefined;
   readonly ground: string;
+  /** Units from the pin to the mark: the number of the wire stands along it. */
+  readonly length: number;
 }
 
 export interface GraphPin {
@@ -58,9 +60,17 @@ export interface Graph {
   readonly links: readonly Link[];
 }
 
-export const TAIL = 3;
-/** Below a pin with a tail: the tail, the mark and the name. */
-const TAIL_DEPTH = TAIL + 3.4;
+const LEAST_TAIL = 3;
+const NUMBER_PX = 10.5;
+/** Below a tail: the mark and the name. */
+const MARK_DEPTH = 3.4;
+const CASE = "case";
+
+const tailOf = (wire: string | undefined, ground: string): Tail => ({
+  wire,
+  ground,
+  length: Math.max(LEAST_TAIL, Math.ceil(textWidth(wire ?? CASE, NUMBER_PX, true) + 0.4)),
+});
 
 export function graphOf(loom: ResolvedLoom): Graph {
   const parts = new Map(loom.parts.map((p) => [p.id, p]));
@@ -74,7 +84,7 @@ export function graphOf(loom: ResolvedLoom): Graph {
   for (const part of loom.parts) {
     const own = part.terminals.find((t) => t.needs === "wire or case");
     if (part.caseAt !== undefined && own !== undefined && !count.has(`${part.id}.${own.name}`))
-      tails.set(`${part.id}.${own.name}`, { wire: undefined, ground: part.caseAt });
+      tails.set(`${part.id}.${own.name}`, tailOf(undefined, part.caseAt));
   }
   const boxes = new Map<string, Box>();
   const links: Link[] = [];
@@ -118,7 +128,7 @@ export function graphOf(loom: ResolvedLoom): Graph {
     }
     const terminal = terminalText(other);
     if (sideOf(other.part, other.terminal) === "bottom" && count.get(terminal) === 1)
-      tails.set(terminal, { wire: wire.id, ground });
+      tails.set(terminal, tailOf(wire.id, ground));
     else {
       const box = groundBox(wire, ground);
       boxes.set(box.id, box);
@@ -173,7 +183,7 @@ function boxOf(
   );
   const kept = part.family === "module" ? pins.filter((p) => p.wired) : pins;
   const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
-  const hasTail = kept.some((p) => p.tail !== undefined);
+  const longestTail = Math.max(0, ...kept.map((p) => p.tail?.length ?? 0));
   return {
     id: part.id,
     kind: "part",
@@ -191,7 +201,7 @@ function boxOf(
     right: symbol.stretches
       ? 0
       : Math.ceil(Math.max(symbol.left * (symbol.mirrors ? 1 : 0), symbol.right) + label + 0.6),
-    bottom: hasTail ? Math.ceil(TAIL_DEPTH) : 0,
+    bottom: longestTail > 0 ? Math.ceil(longestTail + MARK_DEPTH) : 0,
     mirrored: false,
   };
 }

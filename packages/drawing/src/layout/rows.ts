@@ -15,7 +15,7 @@ interface Edge {
 
 /**
  * Rows by electrical depth: a wire from a terminal that faces down to one that faces up puts the second below the first.
- * Relay to relay and box to box do not bind. Rings are broken where they close. All relays share a row.
+ * Relay to relay does not bind. Rings are broken where they close. All relays share a row.
  */
 export function rowsOf(graph: Graph): Rows {
   const edges = downEdges(graph);
@@ -60,7 +60,7 @@ function downEdges(graph: Graph): readonly Edge[] {
   return graph.links.flatMap((l): Edge[] => {
     const [a, b] = [side(graph, l.a), side(graph, l.b)];
     const [x, y] = [l.a.box, l.b.box];
-    if (x === y || (family(x) === family(y) && (family(x) === "relay" || family(x) === "module"))) return [];
+    if (x === y || (family(x) === "relay" && family(y) === "relay")) return [];
     if (a === "bottom" && b !== "bottom") return [{ from: x, to: y }];
     if (b === "bottom" && a !== "bottom") return [{ from: y, to: x }];
     if (a === "bar" && b === "top") return [{ from: x, to: y }];

@@ -16,9 +16,11 @@ export interface Score {
   readonly crossings: number;
   readonly bends: number;
   readonly length: number;
+  readonly pressed: number;
 }
 
-export const total = ({ crossings, bends, length }: Score): number => 3 * crossings + bends + length / 40;
+export const total = ({ crossings, bends, length, pressed }: Score): number =>
+  3 * crossings + bends + length / 40 + 60 * pressed;
 
 export function scoreOf(frame: Frame, routed: Routed): Score {
   const flat: Run[] = [];
@@ -49,5 +51,5 @@ export function scoreOf(frame: Frame, routed: Routed): Score {
   for (const f of flat)
     for (const t of tall)
       if (f.wire !== t.wire && t.at > f.from && t.at < f.to && f.at > t.from && f.at < t.to) crossings++;
-  return { crossings, bends, length };
+  return { crossings, bends, length, pressed: routed.pressed };
 }

@@ -60,6 +60,7 @@ export function squeeze(frame: Frame, routed: Routed): { readonly frame: Frame; 
       bars: new Map([...frame.bars].map(([id, b]) => [id, movedBar(b, fx, fy)])),
     },
     routed: {
+      pressed: routed.pressed,
       wires: new Map([...routed.wires].map(([id, path]) => [id, path.map(at)])),
       leads: routed.leads.map((l) => ({ ...l, from: at(l.from), to: at(l.to), dots: l.dots.map(at) })),
     },

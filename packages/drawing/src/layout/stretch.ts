@@ -4,7 +4,9 @@ import type { Box, Graph, GraphPin } from "./graph.ts";
 import { type Columns, pinX } from "./columns.ts";
 
 const EDGE = 2;
-const MOST_WIDTH = 160;
+const LEAST_WIDTH = 12;
+/** Pins do not follow partners further than this, unless there are more pins than fit. */
+const MOST_WIDTH = 180;
 
 /**
  * Pulls a module wide so that each pin stands straight over or under what it serves. Pins keep room
@@ -14,7 +16,11 @@ export function stretch(graph: Graph, columns: Columns): void {
   for (const box of graph.boxes.values()) {
     if (!box.stretches) continue;
     const x = columns.get(box.id) ?? 0;
-    const wishes = new Map(box.pins.map((p) => [p.terminal, wishOf(graph, columns, box, p.terminal)]));
+    const all = box.pins.map((p) => wishOf(graph, columns, box, p.terminal));
+    const known = all.filter((v) => v !== undefined);
+    const middle = known.length === 0 ? x + box.w / 2 : known.reduce((s, v) => s + v, 0) / known.length;
+    const near = (v: number) => Math.round(Math.max(middle - MOST_WIDTH / 2, Math.min(middle + MOST_WIDTH / 2, v)));
+    const wishes = new Map(box.pins.map((p, i) => [p.terminal, all[i] === undefined ? undefined : near(all[i])]));
     const sides = (["top", "bottom"] as const).map((side) => {
       const pins = box.pins.filter((p) => p.side === side);
       const wish = (t: string) => wishes.get(t) ?? x + (box.pins.find((p) => p.terminal === t)?.x ?? 0);
@@ -31,16 +37,11 @@ export function stretch(graph: Graph, columns: Columns): void {
         pins.slice(1).map((p, i) => apart(pins[i] as GraphPin, p, pitch)),
       ).entries())
         placed.set(pins[i]?.terminal ?? "", at);
-    const all = [...placed.values()];
-    if (all.length === 0) continue;
-    const left = Math.round(Math.min(...all)) - EDGE;
-    const width = Math.min(
-      MOST_WIDTH,
-      Math.max(12, Math.ceil(titleRoom(box.title, box.name)), Math.ceil(Math.max(...all)) + pitch - left),
-    );
-    for (const pin of box.pins)
-      pin.x = Math.min(width - 1, Math.max(1, Math.round(placed.get(pin.terminal) ?? 0) - left));
-    box.w = width;
+    const xs = [...placed.values()];
+    if (xs.length === 0) continue;
+    const left = Math.round(Math.min(...xs)) - EDGE;
+    for (const pin of box.pins) pin.x = (placed.get(pin.terminal) ?? 0) - left;
+    box.w = Math.max(LEAST_WIDTH, Math.ceil(titleRoom(box.title, box.name)), Math.ceil(Math.max(...xs)) + pitch - left);
     columns.set(box.id, left);
   }
 }

@@ -69,7 +69,7 @@ function leadOf(
     const right = isRight(t) ? used.right < count : used.left >= count;
     const dot = right ? used.right++ : used.left++;
     const isLast = dot === count - 1;
-    begins.set(t.wire, { dot, ways: isLast ? [right ? RIGHT : LEFT, out, right ? LEFT : RIGHT] : [right ? RIGHT : LEFT] });
+    begins.set(t.wire, { dot, ways: isLast ? [out, RIGHT, LEFT] : [RIGHT, LEFT] });
   }
   const dots = Array.from({ length: count }, (_, i) => at(2 + i * DOT_STEP));
   return { lead: { terminal, from, to: dots[count - 1] ?? at(2), dots }, begins };

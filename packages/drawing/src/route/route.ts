@@ -7,6 +7,8 @@ export interface Routed {
   /** Corners of each wire between its two leads, by wire id. */
   readonly wires: ReadonlyMap<string, readonly Point[]>;
   readonly leads: readonly Lead[];
+  /** Wires that found no way of their own and are drawn over others. */
+  readonly pressed: number;
 }
 
 const ATTEMPTS = 12;
@@ -40,7 +42,8 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
       grid.lay(found.path, 1);
       paths.set(job.id, found.path);
     }
-    if (pressing && attempt === ATTEMPTS - 1)
+    const pressed = pressing && attempt === ATTEMPTS - 1 ? failed.length : 0;
+    if (pressed > 0)
       for (const job of failed.splice(0)) {
         const path = grid.find(job, true)?.path ?? straight(job);
         grid.lay(path, 1);
@@ -48,7 +51,7 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
       }
     if (failed.length === 0) {
       polish(grid, order, paths);
-      return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads };
+      return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads, pressed };
     }
     order = [...failed, ...order.filter((j) => !failed.includes(j))];
   }

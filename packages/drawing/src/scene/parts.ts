@@ -1,6 +1,6 @@
 import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
 import type { PlacedBox, Rect } from "../layout/frame.ts";
-import { type GraphPin, TAIL, type Tail } from "../layout/graph.ts";
+import { type GraphPin, type Tail } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/columns.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
@@ -53,7 +53,7 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
         );
       if (pin.tail) {
         const aside = Math.max(0.55, (widths.get(`${b.box.id}.${pin.terminal}`) ?? 0) / 2 / PX + 0.42);
-        symbols.push(tailItem(b, pin, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
+        symbols.push(tailItem(b, pin.terminal, pin.tail, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
         texts.push(...tailTexts(pin.tail, x, y, aside, shift, isDim(pin.tail.wire ?? b.box.id)));
       }
     }
@@ -167,15 +167,23 @@ function groundName({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): TextI
   });
 }
 
-function tailItem({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift: Shift, dim: boolean): SymbolItem {
-  const at = shift(x - 1, y + TAIL);
+function tailItem(
+  { box }: PlacedBox,
+  terminal: string,
+  tail: Tail,
+  x: number,
+  y: number,
+  shift: Shift,
+  dim: boolean,
+): SymbolItem {
+  const at = shift(x - 1, y + tail.length);
   return {
-    id: `${box.id}.${pin.terminal} ground`,
+    id: `${box.id}.${terminal} ground`,
     ...at,
     width: 2 * PX,
     mirrored: false,
     // A case needs no wire: a plain line stands for the metal.
-    strokes: pin.tail?.wire === undefined ? [line("line", 1, -TAIL, 1, 0), ...groundMark(1, 0)] : groundMark(1, 0),
+    strokes: tail.wire === undefined ? [line("line", 1, -tail.length, 1, 0), ...groundMark(1, 0)] : groundMark(1, 0),
     room: { x0: at.x, y0: at.y, x1: at.x + 2 * PX, y1: at.y + 1.1 * PX },
     dim,
   };
@@ -194,11 +202,11 @@ const tailTexts = (
     `${tail.wire ?? "case"} number`,
     tail.wire === undefined ? "name" : "wire",
     tail.wire ?? "case",
-    shift(x - aside, y + TAIL - 0.3),
+    shift(x - aside, y + tail.length - 0.3),
     10.5,
     { bold: tail.wire !== undefined, upright: true, dim },
   ),
-  textItem(`${tail.wire ?? "case"} ground`, "ground", tail.ground, shift(x, y + TAIL + 2.3), 10.5, {
+  textItem(`${tail.wire ?? "case"} ground`, "ground", tail.ground, shift(x, y + tail.length + 2.3), 10.5, {
     anchor: "middle",
     dim,
   }),

@@ -1,4 +1,3 @@
-import { TAIL } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/columns.ts";
 import type { DotItem, Marks, Spot, WireItem } from "./items.ts";
@@ -44,7 +43,7 @@ export function wiresOf(
       const at = pinX(box, x, pin.terminal);
       wires.push({
         ...look(wire.id, wire.areaMm2, wire.colour),
-        points: [shift(at, y + box.h), shift(at, y + box.h + TAIL)],
+        points: [shift(at, y + box.h), shift(at, y + box.h + (pin.tail?.length ?? 0))],
       });
     }
   const dots: DotItem[] = [
