@@ -23,6 +23,7 @@ const clean = {
   textOutOfSymbol: 0,
   wireOnWire: 0,
   unnumbered: 0,
+  farNumbered: 0,
 };
 
 const drawn = (loom: ResolvedLoom): Scene => scene(loom, layout(loom));
