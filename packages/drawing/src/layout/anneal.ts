@@ -94,7 +94,10 @@ function propose(estimate: Estimate, item: Item, rnd: () => number): Move | unde
   if (what < 0.71) return shift(chainOf(estimate, item), jump(40));
   if (what < 0.85) return swap(item, pick(estimate.rows[item.row] ?? []));
   if (what < 0.92 && item.box.mirrors) return mirror(item);
-  if (item.box.stretches) return swapPins(item, pick(item.box.pins), pick(item.box.pins));
+  if (item.box.stretches)
+    return what < 0.96
+      ? swapPins(item, pick(item.box.pins), pick(item.box.pins))
+      : movePin(item, pick(item.box.pins), jump(item.box.w));
   return shift([item], jump(6));
 }
 
@@ -128,6 +131,21 @@ function swapPins(item: Item, p: GraphPin | undefined, q: GraphPin | undefined):
     [p.x, q.x] = [q.x, p.x];
   };
   return { items: [item], go: turn, back: turn };
+}
+
+/** A pin along its edge; stretching gives it room there. */
+function movePin(item: Item, pin: GraphPin | undefined, dx: number): Move | undefined {
+  if (pin === undefined || pin.x + dx < 1 || pin.x + dx > item.box.w - 1) return undefined;
+  const old = pin.x;
+  return {
+    items: [item],
+    go: () => {
+      pin.x = old + dx;
+    },
+    back: () => {
+      pin.x = old;
+    },
+  };
 }
 
 /** Parts that stand exactly over or under each other on straight wires: they move as one. */

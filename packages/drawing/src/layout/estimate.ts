@@ -25,6 +25,8 @@ const WEIGHT = {
 const HEAVY_MM2 = 16;
 const CHANNEL = 10;
 const GAP = 2;
+/** Drops nearer to each other than this run beside each other. */
+const BESIDE = 1.5;
 /** Trunks stand this far over their lower ends. */
 const TRUNK = 3;
 
@@ -73,6 +75,7 @@ export class Estimate {
   readonly nets: readonly Net[];
   readonly byId: ReadonlyMap<string, Item>;
   readonly #deepest: number;
+  readonly #mark: Uint8Array;
 
   constructor(graph: Graph, rows: Rows) {
     const boxes = [...graph.boxes.values()].filter((b) => b.kind !== "bar");
@@ -96,6 +99,7 @@ export class Estimate {
     this.rows = tops.map((_, r) => this.items.filter((i) => i.row === r));
     const barY = barHeights(graph, rows, tops, y);
     this.nets = this.#netsOf(graph, barY);
+    this.#mark = new Uint8Array(this.nets.length);
     this.nets.forEach((net, i) => {
       for (const e of net.ends) if (!e.item.nets.includes(i)) e.item.nets.push(i);
     });
@@ -182,18 +186,31 @@ export class Estimate {
 
   /** What the moved items, their nets and everything these meet cost. Draws the nets again first. */
   around(moved: readonly Item[]): number {
-    const touched = new Set<number>();
-    for (const item of moved) for (const n of item.nets) touched.add(n);
-    for (const n of touched) this.#draw(this.nets[n] as Net);
+    const { nets } = this;
+    const mark = this.#mark;
+    mark.fill(0);
+    for (const item of moved)
+      for (const n of item.nets) {
+        if (mark[n] === 1) continue;
+        mark[n] = 1;
+        this.#draw(nets[n] as Net);
+      }
     let sum = 0;
-    for (const n of touched) {
-      const net = this.nets[n] as Net;
+    for (let n = 0; n < nets.length; n++) {
+      if (mark[n] === 0) continue;
+      const net = nets[n] as Net;
       sum += net.own;
-      for (let m = 0; m < this.nets.length; m++) if (m > n || !touched.has(m)) if (m !== n) sum += meet(net, this.nets[m] as Net);
+      const [left, right, top, bottom] = [net.x0 - BESIDE, net.x1 + BESIDE, net.top, net.bottom];
+      for (let m = 0; m < nets.length; m++) {
+        const other = nets[m] as Net;
+        if (other.x0 >= right || other.x1 <= left || other.top >= bottom || other.bottom <= top) continue;
+        // A pair of two moved nets counts once.
+        if (m !== n && (m > n || mark[m] === 0)) sum += meet(net, other);
+      }
     }
     for (const item of moved) {
       sum += this.#stand(item, moved);
-      for (let m = 0; m < this.nets.length; m++) if (!touched.has(m)) sum += WEIGHT.through * dropsOver(this.nets[m] as Net, item);
+      for (let m = 0; m < nets.length; m++) if (mark[m] === 0) sum += WEIGHT.through * dropsOver(nets[m] as Net, item);
     }
     return sum;
   }
@@ -244,13 +261,12 @@ function dropsOver(net: Net, item: Item): number {
 
 /** Crossings of two nets, and drops that run beside each other. */
 function meet(p: Net, q: Net): number {
-  if (p.x0 >= q.x1 + 1.5 || q.x0 >= p.x1 + 1.5 || p.top >= q.bottom || q.top >= p.bottom) return 0;
   let sum = over(p, q) + over(q, p);
   for (let i = 0; i < p.drops.length; i += 3) {
     const [x, a, b] = [p.drops[i] as number, p.drops[i + 1] as number, p.drops[i + 2] as number];
     for (let j = 0; j < q.drops.length; j += 3) {
       const d = x - (q.drops[j] as number);
-      if (d < 1.5 && d > -1.5 && a < (q.drops[j + 2] as number) - 1 && (q.drops[j + 1] as number) < b - 1) sum += WEIGHT.beside;
+      if (d < BESIDE && d > -BESIDE && a < (q.drops[j + 2] as number) - 1 && (q.drops[j + 1] as number) < b - 1) sum += WEIGHT.beside;
     }
   }
   return sum;

@@ -24,7 +24,7 @@ export interface LayoutOptions {
 const STARTS = 4;
 /** Air between the rows, tried in turn until every wire finds its way. */
 const AIRS = [0, 4, 8, 16, 32];
-const HEATS = [40, 90, 15, 60];
+const HEATS = [60, 40, 90, 30];
 
 /**
  * Lays a loom out: rows by electrical depth, columns by annealing on an estimate of the drawing, module boxes stretched

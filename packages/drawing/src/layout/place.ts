@@ -16,7 +16,7 @@ export interface PlaceOptions {
 
 /** Columns from nothing: a first order, annealing, and boxes pulled wide over what they serve, in turn. */
 export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): Columns {
-  const moves = Math.max(2000, Math.min(9000, 130 * graph.boxes.size));
+  const moves = Math.max(2000, Math.min(20000, 300 * graph.boxes.size));
   let columns = firstOrder(graph, rows);
   const again = (at: number, share: number, more: number) => {
     ({ columns } = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at }));
