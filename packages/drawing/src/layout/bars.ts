@@ -86,16 +86,31 @@ function sorted(bars: readonly Reach[]): readonly Reach[] {
   return order;
 }
 
-/** Bars under or over their wires: a dot straight at each, moved aside where two would touch. */
-export function barsOf(graph: Graph, columns: Columns, ys: ReadonlyMap<string, number>): ReadonlyMap<string, PlacedBar> {
+interface Wish {
+  readonly wire: string;
+  readonly at: number;
+  /** Whether the wire comes from above. */
+  readonly up: boolean;
+}
+
+/**
+ * Bars under or over their wires: a dot straight at each, moved aside where two would touch. One wire from above and one
+ * from below may share a dot.
+ */
+export function barsOf(
+  graph: Graph,
+  columns: Columns,
+  ys: ReadonlyMap<string, number>,
+  yOf: (box: string) => number,
+): ReadonlyMap<string, PlacedBar> {
   const wishes = new Map(
-    [...ys.keys()].map((id) => [
+    [...ys].map(([id, y]): [string, Wish[]] => [
       id,
       endsOf(graph, id).flatMap(({ wire, far }) => {
         const box = graph.boxes.get(far.box);
         return box === undefined || box.kind === "bar"
           ? []
-          : [{ wire, at: pinX(box, columns.get(far.box) ?? 0, far.terminal) }];
+          : [{ wire, at: pinX(box, columns.get(far.box) ?? 0, far.terminal), up: yOf(far.box) < y }];
       }),
     ]),
   );
@@ -111,8 +126,9 @@ export function barsOf(graph: Graph, columns: Columns, ys: ReadonlyMap<string, n
     const [left, right] = [Math.max(p.x0, q.x0), Math.min(p.x1, q.x1)];
     const isOver = left <= right;
     const at = (s: typeof p) => (isOver ? Math.round((left + right) / 2) : s.x1 <= right ? s.x1 : s.x0);
-    wishes.get(a.box)?.push({ wire, at: at(p) });
-    wishes.get(b.box)?.push({ wire, at: at(q) });
+    const [ya, yb] = [ys.get(a.box) ?? 0, ys.get(b.box) ?? 0];
+    wishes.get(a.box)?.push({ wire, at: at(p), up: yb < ya });
+    wishes.get(b.box)?.push({ wire, at: at(q), up: ya <= yb });
   }
   return new Map([...ys].map(([id, y]) => [id, barOf(id, y, wishes.get(id) ?? [], endsOf(graph, id).map((e) => e.wire))]));
 }
@@ -120,15 +136,19 @@ export function barsOf(graph: Graph, columns: Columns, ys: ReadonlyMap<string, n
 function barOf(
   id: string,
   y: number,
-  wishes: readonly { readonly wire: string; readonly at: number }[],
+  wishes: readonly Wish[],
   wires: readonly string[],
 ): PlacedBar {
   const dots = new Map<string, number>();
-  let last = Number.NEGATIVE_INFINITY;
-  for (const { wire, at } of wishes.toSorted((p, q) => p.at - q.at || (p.wire < q.wire ? -1 : 1))) {
-    last = Math.max(at, last + DOT_PITCH);
-    dots.set(wire, last);
+  const taken = new Map<number, readonly boolean[]>();
+  for (const { wire, at: wish, up } of wishes.toSorted((p, q) => p.at - q.at || (p.wire < q.wire ? -1 : 1))) {
+    let at = wish;
+    const meets = (x: number) => Math.abs(x - at) < DOT_PITCH && (x !== at || (taken.get(x) ?? []).includes(up));
+    for (let x = [...taken.keys()].find(meets); x !== undefined; x = [...taken.keys()].find(meets)) at = x + DOT_PITCH;
+    taken.set(at, [...(taken.get(at) ?? []), up]);
+    dots.set(wire, at);
   }
+  let last = Math.max(...dots.values());
   // A wire from a bar to itself.
   for (const wire of wires)
     if (!dots.has(wire)) {

@@ -59,7 +59,7 @@ export function frameOf(graph: Graph, rows: Rows, columns: Columns, air: number)
     const levels = Math.max(0, ...bars.map((b) => (slots.get(b.id) ?? 0) + 1));
     y = Math.ceil(y + depth + 5 + air + density(graph, rows, columns, r) * 1.1 + levels * BAR_PITCH);
   }
-  return { boxes, bars: barsOf(graph, columns, barY) };
+  return { boxes, bars: barsOf(graph, columns, barY, (id) => boxes.get(id)?.y ?? 0) };
 }
 
 /** Most wires that run side by side between row r and the next. */
