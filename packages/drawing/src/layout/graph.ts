@@ -1,6 +1,7 @@
 import { type Part, type ResolvedLoom, terminalText, type Wire } from "@loomproof/netlist";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
+import type { Potentials } from "./potentials.ts";
 import { symbolsOf } from "./symbols-of.ts";
 
 // The loom as what layout places: boxes with pins above and below, bars for splices, wires between. A wire to a ground
@@ -72,13 +73,13 @@ const tailOf = (wire: string | undefined, ground: string): Tail => ({
   length: Math.max(LEAST_TAIL, Math.ceil(textWidth(wire ?? CASE, NUMBER_PX, true) + 0.4)),
 });
 
-export function graphOf(loom: ResolvedLoom): Graph {
+export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
   const parts = new Map(loom.parts.map((p) => [p.id, p]));
   const isGround = (id: string) => parts.get(id)?.family === "ground-point";
   const count = new Map<string, number>();
   for (const w of loom.wires)
     for (const end of [w.from, w.to]) count.set(terminalText(end), (count.get(terminalText(end)) ?? 0) + 1);
-  const symbols = symbolsOf(loom);
+  const symbols = symbolsOf(loom, potentials);
   const sideOf = (part: string, terminal: string) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
   const tails = new Map<string, Tail>();
   for (const part of loom.parts) {

@@ -9,6 +9,9 @@ interface Link {
   readonly siemens: number;
 }
 
+/** By terminal. */
+export type Potentials = ReadonlyMap<string, number>;
+
 const CONTACT = 2;
 const LOAD = 0.05;
 const COIL = 0.03;
@@ -64,9 +67,9 @@ function linksIn(part: Part): readonly Link[] {
   }
 }
 
-/** Potential of each terminal, 0 to 1. */
-export function potentialsOf(loom: ResolvedLoom): (terminal: string) => number {
-  const fixed = new Map<string, number>();
+/** Potential of each terminal, 0 to 1. What is known already stays as it is: what is drawn must not turn over. */
+export function potentialsOf(loom: ResolvedLoom, known: Potentials = new Map()): Potentials {
+  const fixed = new Map(known);
   const near = new Map<string, { readonly to: string; readonly siemens: number }[]>();
   const add = ({ a, b, siemens }: Link) => {
     for (const [x, y] of [
@@ -103,5 +106,6 @@ export function potentialsOf(loom: ResolvedLoom): (terminal: string) => number {
     }
     if (change < 1e-5) break;
   }
-  return (t) => value.get(t) ?? fixed.get(t) ?? 0.5;
+  const all = loom.parts.flatMap((p) => p.terminals.map((t) => `${p.id}.${t.name}`));
+  return new Map(all.map((t) => [t, value.get(t) ?? fixed.get(t) ?? 0.5]));
 }

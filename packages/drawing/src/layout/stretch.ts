@@ -70,7 +70,7 @@ const reach = ({ tail }: GraphPin): { readonly left: number; readonly right: num
   return { left: Math.max(half, 1.7) + 0.3, right: half + 0.3 };
 };
 
-const apart = (p: GraphPin, q: GraphPin, pitch: number): number =>
+export const apart = (p: GraphPin, q: GraphPin, pitch: number): number =>
   p.tail === undefined && q.tail === undefined ? pitch : Math.max(pitch, Math.ceil(reach(p).right + reach(q).left));
 
 interface Block {

@@ -1,14 +1,14 @@
 import { type Part, type ResolvedLoom, terminalText } from "@loomproof/netlist";
 import { symbolOf } from "../symbols/index.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
-import { potentialsOf } from "./potentials.ts";
+import type { Potentials } from "./potentials.ts";
 
 type Side = "top" | "bottom" | undefined;
 type SideOf = (part: string, terminal: string) => Side;
 
 /** The symbol of every part that has one, turned so that feed comes from above. The same loom, the same symbols. */
-export function symbolsOf(loom: ResolvedLoom): ReadonlyMap<string, PartSymbol> {
-  const potential = potentialsOf(loom);
+export function symbolsOf(loom: ResolvedLoom, potentials: Potentials): ReadonlyMap<string, PartSymbol> {
+  const potential = (t: string) => potentials.get(t) ?? 0.5;
   const symbols = new Map<string, PartSymbol>();
   const sideOf: SideOf = (part, terminal) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
   const drawn = loom.parts.filter((p) => p.family !== "ground-point" && p.family !== "splice");

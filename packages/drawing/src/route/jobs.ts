@@ -126,3 +126,9 @@ export function jobsOf(graph: Graph, frame: Frame): Jobs {
   };
   return { jobs, leads: [...leads.values()].map((l) => l.lead), rooms, bounds };
 }
+
+/** What a lead fills outside the room of its part: its end, and the run between its dots. */
+export function leadCells({ to, dots: [first = to] }: Lead): readonly Point[] {
+  const step = Math.sign(to.y - first.y) || 1;
+  return Array.from({ length: Math.abs(to.y - first.y) + 1 }, (_, i) => ({ x: to.x, y: first.y + i * step }));
+}

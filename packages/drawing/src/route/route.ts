@@ -1,7 +1,7 @@
 import type { Frame } from "../layout/frame.ts";
 import type { Graph } from "../layout/graph.ts";
 import { Grid, type Point, type RouteJob } from "./grid.ts";
-import { jobsOf, type Lead } from "./jobs.ts";
+import { jobsOf, type Lead, leadCells } from "./jobs.ts";
 
 export interface Routed {
   /** Corners of each wire between its two leads, by wire id. */
@@ -30,7 +30,7 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
       grid.bar(bar.x0, bar.x1, bar.y);
       for (const x of bar.dots.values()) grid.fill({ x, y: bar.y });
     }
-    for (const lead of leads) for (const p of cellsOf(lead)) grid.fill(p);
+    for (const lead of leads) for (const p of leadCells(lead)) grid.fill(p);
     const paths = new Map<string, readonly Point[]>();
     const failed: RouteJob[] = [];
     for (const job of order) {
@@ -61,12 +61,6 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
 /** Across, then down: for an end that no way leads to at all. */
 const straight = ({ a, b }: RouteJob): readonly Point[] => [a.at, { x: b.at.x, y: a.at.y }, b.at];
 
-/** What a lead fills outside the room of its part: its end, and the run between its dots. */
-function cellsOf({ to, dots: [first = to] }: Lead): readonly Point[] {
-  const step = Math.sign(to.y - first.y) || 1;
-  return Array.from({ length: Math.abs(to.y - first.y) + 1 }, (_, i) => ({ x: to.x, y: first.y + i * step }));
-}
-
 /** Each wire alone against all the others: taken up and laid again where it is cheapest now. */
 function polish(grid: Grid, order: readonly RouteJob[], paths: Map<string, readonly Point[]>): void {
   for (let round = 0; round < POLISH; round++)
@@ -81,7 +75,7 @@ function polish(grid: Grid, order: readonly RouteJob[], paths: Map<string, reado
 }
 
 /** Ends and bends of a path of cells. */
-function corners(path: readonly Point[]): readonly Point[] {
+export function corners(path: readonly Point[]): readonly Point[] {
   return path.filter((_, i) => {
     const [before, after] = [path[i - 1], path[i + 1]];
     return before === undefined || after === undefined || (before.x !== after.x && before.y !== after.y);

@@ -23,7 +23,7 @@ type IsDim = (id: string) => boolean;
 
 /** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
 export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
-  const drawn = symbolsOf(loom);
+  const drawn = symbolsOf(loom, placed.potentials);
   const symbols: SymbolItem[] = [];
   const texts: TextItem[] = [];
   const dots: DotItem[] = [];
