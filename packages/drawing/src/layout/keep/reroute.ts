@@ -43,7 +43,7 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
       const key = `${e?.box}.${e?.terminal}`;
       const lead = leads.get(key);
       if (lead === undefined || !before.has(key)) return [end];
-      return (lead.dots.length > 0 ? lead.dots : [lead.to]).map((at) => ({ at, ways: ALL }));
+      return (lead.dots.length > 0 ? lead.dots : [lead.to]).map((at) => ({ at, ways: waysFrom(lead) }));
     };
     let best: { readonly path: readonly Point[]; readonly cost: number } | undefined;
     for (const a of options(job.a, link?.a))
@@ -51,7 +51,7 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
         const found = grid.find({ id: job.id, a, b });
         if (found !== undefined && (best === undefined || found.cost < best.cost)) best = found;
       }
-    const path = best?.path ?? pushed(grid, paths, job);
+    const path = best?.path ?? pushed(grid, paths, job, [...leads.values()]);
     if (path === undefined) return undefined;
     grid.lay(path, 1);
     paths.set(job.id, path);
@@ -59,26 +59,48 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
   return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads: [...leads.values()], pressed: 0 };
 }
 
+/** Every way but back into the part. */
+function waysFrom({ from, to }: Lead): readonly Way[] {
+  const back: Way = to.y > from.y ? 3 : 1;
+  return ALL.filter((w) => w !== back);
+}
+
 /** A lead as it was. Where a second wire joins, its end becomes a dot; where only one is left, the dots go. */
 function keptLead(fresh: Lead, old: Lead | undefined, wires: number): Lead {
   if (old === undefined || !same(old.from, fresh.from)) return fresh;
   if (wires <= 1) return { ...old, dots: [] };
-  return old.dots.length > 0 ? old : { ...old, dots: [old.to] };
+  const [first = old.to] = old.dots;
+  if (old.dots.length === 0) return { ...old, dots: [first] };
+  // Each dot has room for a wire at either side, the last for one more. Then one is put before them.
+  if (wires <= 2 * old.dots.length + 1) return old;
+  const before = { x: first.x, y: first.y + Math.sign(old.from.y - first.y) };
+  return { ...old, dots: [before, ...old.dots] };
 }
 
 /** Lays a wire over old ones and finds these another way; undefined if that fails. */
-function pushed(grid: Grid, paths: Map<string, readonly Point[]>, job: RouteJob): readonly Point[] | undefined {
+function pushed(
+  grid: Grid,
+  paths: Map<string, readonly Point[]>,
+  job: RouteJob,
+  leads: readonly Lead[],
+): readonly Point[] | undefined {
   const way = grid.find(job, true)?.path;
   if (way === undefined) return undefined;
   const cells = new Set(way.map((p) => `${p.x},${p.y}`));
-  const hit = [...paths].filter(([, path]) => path.some((p) => cells.has(`${p.x},${p.y}`)));
+  const hit = [...paths].filter(([, path]) => path.slice(1, -1).some((p) => cells.has(`${p.x},${p.y}`)));
   for (const [, path] of hit) grid.lay(path, -1);
   const own = grid.find(job)?.path;
   if (own === undefined) return undefined;
   grid.lay(own, 1);
+  const endOf = (at: Point | undefined, next: Point | undefined): RouteEnd => {
+    const [p, q] = [at as Point, next as Point];
+    const lead = leads.find((l) => [l.to, ...l.dots].some((d) => same(d, p)));
+    // At a bar a wire leaves as it did.
+    const straight = ALL.filter((w) => (w % 2 === 0) === (p.y === q.y));
+    return { at: p, ways: lead === undefined ? straight : waysFrom(lead) };
+  };
   for (const [id, path] of hit) {
-    const [a, b] = [path[0] as Point, path.at(-1) as Point];
-    const again = grid.find({ id, a: { at: a, ways: ALL }, b: { at: b, ways: ALL } })?.path;
+    const again = grid.find({ id, a: endOf(path[0], path[1]), b: endOf(path.at(-1), path.at(-2)) })?.path;
     if (again === undefined) return undefined;
     grid.lay(again, 1);
     paths.set(id, again);
