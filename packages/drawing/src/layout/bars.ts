@@ -28,7 +28,7 @@ interface Reach {
 const endsOf = (graph: Graph, bar: string) =>
   graph.links.flatMap((l) => {
     if (l.a.box !== bar && l.b.box !== bar) return [];
-    return [{ wire: l.wire.id, far: l.a.box === bar ? l.b : l.a }];
+    return [{ wire: l.id, far: l.a.box === bar ? l.b : l.a }];
   });
 
 function reachOf(graph: Graph, rows: Rows, columns: Columns, id: string): Reach {
@@ -120,7 +120,7 @@ export function barsOf(
   };
   const spans = new Map([...ys.keys()].map((id) => [id, spanOf(id)]));
   // A wire from bar to bar stands where both are, or at the ends that are nearest to each other.
-  for (const { wire, a, b } of graph.links) {
+  for (const { id: wire, a, b } of graph.links) {
     const [p, q] = [spans.get(a.box), spans.get(b.box)];
     if (p === undefined || q === undefined || a.box === b.box) continue;
     const [left, right] = [Math.max(p.x0, q.x0), Math.min(p.x1, q.x1)];

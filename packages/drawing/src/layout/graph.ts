@@ -30,7 +30,7 @@ export interface GraphPin {
 
 export interface Box {
   readonly id: string;
-  readonly kind: "part" | "ground" | "bar";
+  readonly kind: "part" | "ground" | "bar" | "tag";
   readonly part: Part | undefined;
   /** How far ink reaches beyond the frame. */
   readonly ink: { readonly left: number; readonly right: number };
@@ -50,11 +50,16 @@ export interface Box {
 }
 
 export interface Link {
+  /** The number of the wire; of a wire that two zones share, with the zone. */
+  readonly id: string;
   readonly wire: Wire;
   /** Box and terminal of each end; for a bar the terminal is empty. */
   readonly a: { readonly box: string; readonly terminal: string };
   readonly b: { readonly box: string; readonly terminal: string };
 }
+
+/** What a box shows: its slices and copies in several zones bear the same designation. */
+export const shownAs = (id: string): string => id.split("~")[0] ?? id;
 
 export interface Graph {
   readonly boxes: ReadonlyMap<string, Box>;
@@ -117,14 +122,14 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
         // From one ground point to another: both ends get marks.
         const [x, y] = [groundBox(wire, from.part), groundBox(wire, to.part)];
         boxes.set(x.id, x).set(y.id, y);
-        links.push({ wire, a: { box: x.id, terminal: "1" }, b: { box: y.id, terminal: "1" } });
+        links.push({ id: wire.id, wire, a: { box: x.id, terminal: "1" }, b: { box: y.id, terminal: "1" } });
         continue;
       }
       const end = (e: typeof from) => ({
         box: e.part,
         terminal: parts.get(e.part)?.family === "splice" ? "" : e.terminal,
       });
-      links.push({ wire, a: end(from), b: end(to) });
+      links.push({ id: wire.id, wire, a: end(from), b: end(to) });
       continue;
     }
     const terminal = terminalText(other);
@@ -134,6 +139,7 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
       const box = groundBox(wire, ground);
       boxes.set(box.id, box);
       links.push({
+        id: wire.id,
         wire,
         a: { box: other.part, terminal: parts.get(other.part)?.family === "splice" ? "" : other.terminal },
         b: { box: box.id, terminal: "1" },
@@ -148,7 +154,7 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
   return { boxes, links };
 }
 
-const PLAIN = { ink: { left: 0, right: 0 }, mirrors: false, stretches: false } as const;
+export const PLAIN = { ink: { left: 0, right: 0 }, mirrors: false, stretches: false } as const;
 
 const barOf = (part: Part): Box => ({
   id: part.id,

@@ -64,7 +64,8 @@ export function measure(scene: Scene): Measured {
     labelOnLabel: pairs(labels, overlaps),
     labelOnWire: count(labels, runs, (l, r) => overlaps(l, body(r))),
     labelOnSymbol: count(
-      scene.texts.filter((t) => t.role !== "pin"),
+      // Numbers of pins and words of flags stand inside symbols.
+      scene.texts.filter((t) => t.role !== "pin" && t.role !== "link"),
       symbols,
       (t, s) => overlaps(shrunk(t.room), s.room),
     ),
@@ -122,8 +123,8 @@ const passes = ({ a, b }: Run, bar: BarItem): boolean =>
   a.x === b.x && a.x > bar.x0 && a.x < bar.x1 && bar.y > Math.min(a.y, b.y) && bar.y < Math.max(a.y, b.y);
 
 function isFar(wire: WireItem, { texts }: Scene): boolean {
-  const number = texts.find((t) => t.role === "wire" && t.text.split(" ")[0] === wire.id);
-  return number !== undefined && numberDistance(wire, number.room) > NUMBER_REACH;
+  const numbers = texts.filter((t) => t.role === "wire" && t.text.split(" ")[0] === wire.id);
+  return numbers.length > 0 && numbers.every((t) => numberDistance(wire, t.room) > NUMBER_REACH);
 }
 
 function cross(p: Run, q: Run): boolean {

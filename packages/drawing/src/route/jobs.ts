@@ -88,20 +88,20 @@ export function jobsOf(graph: Graph, frame: Frame): Jobs {
     return placed === undefined ? (frame.bars.get(end.box)?.dots.get(wire) ?? 0) : pinX(placed.box, placed.x, end.terminal);
   };
   const targets = new Map<string, Target[]>();
-  for (const { wire, a, b } of graph.links)
+  for (const { id, a, b } of graph.links)
     for (const [own, far] of [
       [a, b],
       [b, a],
     ] as const) {
       if (own.terminal === "") continue;
       const key = `${own.box}.${own.terminal}`;
-      targets.set(key, [...(targets.get(key) ?? []), { wire: wire.id, x: xOf(wire.id, far) }]);
+      targets.set(key, [...(targets.get(key) ?? []), { wire: id, x: xOf(id, far) }]);
     }
   const leads = new Map<string, ReturnType<typeof leadOf>>();
   const endOf = (link: Link, end: Link["a"], other: Link["a"]): RouteEnd => {
     const bar = frame.bars.get(end.box);
     if (bar !== undefined) {
-      const at = { x: bar.dots.get(link.wire.id) ?? bar.x0, y: bar.y };
+      const at = { x: bar.dots.get(link.id) ?? bar.x0, y: bar.y };
       const far = frame.boxes.get(other.box)?.y ?? frame.bars.get(other.box)?.y ?? 0;
       return { at, ways: far < bar.y ? [UP, DOWN] : [DOWN, UP] };
     }
@@ -111,10 +111,10 @@ export function jobsOf(graph: Graph, frame: Frame): Jobs {
     const key = `${end.box}.${end.terminal}`;
     const made = leads.get(key) ?? leadOf(placed, pin, key, targets.get(key) ?? []);
     leads.set(key, made);
-    const { dot, ways } = made.begins.get(link.wire.id) ?? { dot: -1, ways: [] };
+    const { dot, ways } = made.begins.get(link.id) ?? { dot: -1, ways: [] };
     return { at: made.lead.dots[dot] ?? made.lead.to, ways };
   };
-  const jobs = graph.links.map((l): RouteJob => ({ id: l.wire.id, a: endOf(l, l.a, l.b), b: endOf(l, l.b, l.a) }));
+  const jobs = graph.links.map((l): RouteJob => ({ id: l.id, a: endOf(l, l.a, l.b), b: endOf(l, l.b, l.a) }));
   const rooms = [...frame.boxes.values()].map((b) => b.room);
   const xs = [...rooms.flatMap((r) => [r.x0, r.x1]), ...[...frame.bars.values()].flatMap((b) => [b.x0, b.x1])];
   const ys = rooms.flatMap((r) => [r.y0, r.y1]);

@@ -37,7 +37,7 @@ export interface WireItem {
   readonly hops: readonly { readonly segment: number; readonly at: Spot; readonly over: number }[];
 }
 
-export type TextRole = "designation" | "name" | "pin" | "wire" | "ground" | "bar" | "tag" | "step";
+export type TextRole = "designation" | "name" | "pin" | "wire" | "ground" | "bar" | "link" | "tag" | "step";
 
 export interface TextItem {
   readonly id: string;

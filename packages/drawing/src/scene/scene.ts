@@ -1,11 +1,12 @@
 import type { ResolvedLoom } from "@loomproof/netlist";
 import type { Rect } from "../layout/frame.ts";
+import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { textWidth } from "../texts/width.ts";
 import { type BarItem, type MarkItem, type Marks, PX, type Scene, type Spot, type SymbolItem } from "./items.ts";
 import { labelWires, overlaps } from "./labels.ts";
 import { partsOf } from "./parts.ts";
-import { wiresOf } from "./wires.ts";
+import { shownTerminal, wiresOf } from "./wires.ts";
 
 const MARGIN = 60;
 const TITLE_HEIGHT = 50;
@@ -23,7 +24,7 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   const wires = wiresOf(placed, shift, marks, isDim);
   const bars = [...placed.frame.bars.values()].map((b): BarItem => {
     const at = shift(b.x0, b.y);
-    return { id: b.id, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(b.id) };
+    return { id: shownAs(b.id), x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(shownAs(b.id)) };
   });
   const dots = [...parts.dots, ...wires.dots];
   const texts = [...parts.texts, ...labelWires(loom, placed, wires.wires, bars, dots, parts, isDim)];
@@ -82,7 +83,7 @@ function voltMarks(
 ): readonly MarkItem[] {
   const taken = [...rooms];
   return volts.flatMap(({ at, text, sleeve }): MarkItem[] => {
-    const lead = placed.routed.leads.find((l) => l.terminal === at);
+    const lead = placed.routed.leads.find((l) => shownTerminal(l.terminal) === at);
     if (lead === undefined) return [];
     const spot = shift(lead.to.x, lead.to.y);
     const width = tagWidth(text);

@@ -60,10 +60,10 @@ export function arrive(graph: Graph, old: Arrived, takenWith: (now: Arrived) => 
 /** A bar with a dot for each of its wires; old wires keep theirs. */
 function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: Taken): PlacedBar {
   const wires = graph.links.filter((l) => l.a.box === bar.id || l.b.box === bar.id);
-  const dots = new Map([...bar.dots].filter(([wire]) => wires.some((l) => l.wire.id === wire)));
+  const dots = new Map([...bar.dots].filter(([wire]) => wires.some((l) => l.id === wire)));
   let { x0, x1 } = bar;
-  for (const { wire, a, b } of wires) {
-    if (dots.has(wire.id)) continue;
+  for (const { id, a, b } of wires) {
+    if (dots.has(id)) continue;
     const far = a.box === bar.id ? b : a;
     const there = boxes.get(far.box);
     const other = bars.get(far.box);
@@ -77,7 +77,7 @@ function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: T
     const beyond = [x1 + 2, x0 - 2, x1 + 4, x0 - 4, x1 + 6, x0 - 6];
     const ordered = [...inside.sort((p, q) => Math.abs(p - wish) - Math.abs(q - wish) || p - q), ...beyond];
     const at = ordered.find(free) ?? x1 + DOT_PITCH;
-    dots.set(wire.id, at);
+    dots.set(id, at);
     x0 = Math.min(x0, at);
     x1 = Math.max(x1, at);
   }

@@ -25,9 +25,9 @@ export function keepLayout(loom: ResolvedLoom, old: Placed): Placed | undefined 
   const now = { ...graph, boxes: new Map([...graph.boxes].map(([id, b]) => [id, kept.get(id)?.box ?? b])) };
   const arrived = arrive(now, { boxes: new Map(kept), bars }, (frame) => new Taken(frame, old.routed));
   if (arrived === undefined || !isApart(arrived)) return undefined;
-  const before = new Map(old.graph.links.map((l) => [l.wire.id, l]));
-  const routed = reroute(now, arrived, old.routed, ({ wire, a, b }) => {
-    const was = before.get(wire.id);
+  const before = new Map(old.graph.links.map((l) => [l.id, l]));
+  const routed = reroute(now, arrived, old.routed, ({ id, a, b }) => {
+    const was = before.get(id);
     const sameEnd = (p: typeof a, q: typeof a | undefined) => p.box === q?.box && p.terminal === q.terminal;
     const stood = (p: typeof a) => kept.has(p.box) || bars.has(p.box);
     return sameEnd(a, was?.a) && sameEnd(b, was?.b) && stood(a) && stood(b);

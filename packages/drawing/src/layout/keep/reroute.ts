@@ -27,18 +27,18 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
   const open: RouteJob[] = [];
   graph.links.forEach((link, i) => {
     const job = jobs[i];
-    const path = cellsOf(old.wires.get(link.wire.id) ?? []);
+    const path = cellsOf(old.wires.get(link.id) ?? []);
     const [first, last] = [path[0], path.at(-1)];
     const ends = [link.a, link.b].map((e) => leads.get(`${e.box}.${e.terminal}`));
     const meets = (lead: Lead | undefined, p: Point | undefined) =>
       lead === undefined || [lead.to, ...lead.dots].some((d) => same(p, d));
     if (isOld(link) && path.length > 1 && meets(ends[0], first) && meets(ends[1], last)) {
       grid.lay(path, 1);
-      paths.set(link.wire.id, path);
+      paths.set(link.id, path);
     } else if (job !== undefined) open.push(job);
   });
   for (const job of open) {
-    const link = graph.links.find((l) => l.wire.id === job.id);
+    const link = graph.links.find((l) => l.id === job.id);
     const options = (end: RouteEnd, e: Link["a"] | undefined): readonly RouteEnd[] => {
       const key = `${e?.box}.${e?.terminal}`;
       const lead = leads.get(key);
