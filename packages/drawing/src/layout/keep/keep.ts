@@ -32,7 +32,7 @@ export function keepLayout(loom: ResolvedLoom, old: Placed): Placed | undefined 
     const stood = (p: typeof a) => kept.has(p.box) || bars.has(p.box);
     return sameEnd(a, was?.a) && sameEnd(b, was?.b) && stood(a) && stood(b);
   });
-  return routed && { graph: now, frame: arrived, routed, loomWires: loom.wires, potentials };
+  return routed && { graph: now, frame: arrived, routed, loomWires: loom.wires, potentials, zones: old.zones, zoning: old.zoning };
 }
 
 /** Terminals that are still there keep what turned their parts. */
