@@ -46,7 +46,9 @@ export function frameOf(graph: Graph, rows: Rows, columns: Columns, air: number)
   const boxes = new Map<string, PlacedBox>();
   const barY = new Map<string, number>();
   const slots = barSlots(graph, rows, columns);
-  let y = TOP;
+  const onTop = barsIn(-1);
+  for (const b of onTop) barY.set(b.id, TOP + (slots.get(b.id) ?? 0) * BAR_PITCH);
+  let y = TOP + (onTop.length === 0 ? 0 : 6 + air + Math.max(...onTop.map((b) => slots.get(b.id) ?? 0)) * BAR_PITCH);
   for (let r = 0; r < count; r++) {
     const row = inRow(r);
     for (const box of row) {

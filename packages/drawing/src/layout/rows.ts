@@ -1,6 +1,6 @@
 import type { Box, Graph, Link } from "./graph.ts";
 
-/** Row of each box, 0 on top. Bars stand between rows: theirs is the row above plus a half. */
+/** Row of each box, 0 on top. Bars stand between rows: theirs is the row above plus a half, −0.5 over all rows. */
 export type Rows = ReadonlyMap<string, number>;
 
 const side = (graph: Graph, end: Link["a"]): "top" | "bottom" | "bar" =>
@@ -156,7 +156,7 @@ function compact(graph: Graph, rank: ReadonlyMap<string, number>): Rows {
     const r = rank.get(box.id) ?? 0;
     if (isBar(box)) {
       const above = used.filter((u) => u <= r).length - 1;
-      rows.set(box.id, Math.max(0, above) + 0.5);
+      rows.set(box.id, above + 0.5);
     } else rows.set(box.id, used.indexOf(Math.ceil(r)));
   }
   return rows;

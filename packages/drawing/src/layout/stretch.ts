@@ -7,6 +7,7 @@ const EDGE = 2;
 const LEAST_WIDTH = 12;
 /** Pins do not follow partners further than this, unless there are more pins than fit. */
 const MOST_WIDTH = 180;
+const MOST_PER_PIN = 14;
 
 /**
  * Pulls a module wide so that each pin stands straight over or under what it serves. Pins keep room
@@ -19,7 +20,8 @@ export function stretch(graph: Graph, columns: Columns): void {
     const all = box.pins.map((p) => wishOf(graph, columns, box, p.terminal));
     const known = all.filter((v) => v !== undefined);
     const middle = known.length === 0 ? x + box.w / 2 : known.reduce((s, v) => s + v, 0) / known.length;
-    const near = (v: number) => Math.round(Math.max(middle - MOST_WIDTH / 2, Math.min(middle + MOST_WIDTH / 2, v)));
+    const half = Math.min(MOST_WIDTH, MOST_PER_PIN * box.pins.length) / 2;
+    const near = (v: number) => Math.round(Math.max(middle - half, Math.min(middle + half, v)));
     const wishes = new Map(box.pins.map((p, i) => [p.terminal, all[i] === undefined ? undefined : near(all[i])]));
     const sides = (["top", "bottom"] as const).map((side) => {
       const pins = box.pins.filter((p) => p.side === side);

@@ -17,7 +17,7 @@ export interface PlacedZone {
 }
 
 /** Between a zone's border and what is in it; names of bars may stand out at the left. */
-const INSIDE = { left: 11, right: 4, top: 6, bottom: 3 };
+const INSIDE = { left: 12, right: 12, top: 6, bottom: 3 };
 const GAP = 3;
 /** Width by height of a sheet of paper. */
 const PAPER = 1.41;

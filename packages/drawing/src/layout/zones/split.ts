@@ -15,7 +15,11 @@ type End = Link["a"];
 export function split(graph: Graph, { of, names }: Zoning): readonly Graph[] {
   const own = (box: string): number | undefined => of.get(box);
   const homes = homesOf(graph, own);
-  const zoneOf = (end: End, far: End): number => own(end.box) ?? own(far.box) ?? homes.get(end.box) ?? homes.get(far.box) ?? 0;
+  const home = ({ box }: End) => homes.get(box);
+  const isBar = ({ box }: End) => graph.boxes.get(box)?.kind === "bar";
+  /** Of two ends without a zone of their own, the joint decides. */
+  const zoneOf = (end: End, far: End): number =>
+    own(end.box) ?? own(far.box) ?? (isBar(far) && !isBar(end) ? home(far) : home(end)) ?? home(far) ?? 0;
   const zones = names.map(() => ({ boxes: new Map<string, Box>(), links: [] as Link[], pins: new Map<string, Set<string>>() }));
   const put = (z: number, end: End): End => {
     const zone = zones[z];
@@ -36,9 +40,9 @@ export function split(graph: Graph, { of, names }: Zoning): readonly Graph[] {
     if (z !== undefined) zones[z]?.boxes.set(id, box);
     else if (box.kind !== "ground") {
       // Pins that only hang on ground, and what nothing is wired to, stand at home.
-      const home = homes.get(id) ?? 0;
-      for (const pin of box.pins) if (pin.tail !== undefined) put(home, { box: id, terminal: pin.terminal });
-      if (box.pins.every((p) => p.tail === undefined)) put(home, { box: id, terminal: "" });
+      const at = homes.get(id) ?? 0;
+      for (const pin of box.pins) if (pin.tail !== undefined) put(at, { box: id, terminal: pin.terminal });
+      if (box.pins.every((p) => p.tail === undefined)) put(at, { box: id, terminal: "" });
     }
   }
   for (const link of graph.links) {
