@@ -32,7 +32,8 @@ export function readBack(scene: Scene): readonly (readonly string[])[] {
     if (dot.kind === "terminal") joined.join(`terminal:${dot.id}`, here);
     else
       scene.wires.forEach((wire, i) => {
-        if (wire.points.slice(1).some((b, k) => lies(dot.at, wire.points[k] ?? b, b))) joined.join(nameOf(wire, i), here);
+        if (wire.points.slice(1).some((b, k) => lies(dot.at, wire.points[k] ?? b, b)))
+          joined.join(nameOf(wire, i), here);
       });
   }
   for (const bar of scene.bars) {
@@ -49,7 +50,9 @@ export function readBack(scene: Scene): readonly (readonly string[])[] {
 /** Whether one of the ends touches the flag of a wire, and the number of that wire stands near it. */
 function flagAt(scene: Scene, wire: string, ends: readonly Spot[]): boolean {
   const touches = ({ room }: Scene["symbols"][number]) =>
-    ends.some((p) => p.x > room.x0 && p.x < room.x1 && (Math.abs(p.y - room.y0) < 0.5 || Math.abs(p.y - room.y1) < 0.5));
+    ends.some(
+      (p) => p.x > room.x0 && p.x < room.x1 && (Math.abs(p.y - room.y0) < 0.5 || Math.abs(p.y - room.y1) < 0.5),
+    );
   return scene.symbols.some((s) => s.id.startsWith(`${wire}~`) && s.id.endsWith(" tag") && touches(s));
 }
 

@@ -43,7 +43,8 @@ describe.each(looms)("%s", (_, loom, placed) => {
     const rooms = sheet.zones.map((z) => z.room);
     expect(rooms.length).toBeGreaterThan(2);
     rooms.forEach((p, i) => {
-      for (const q of rooms.slice(i + 1)) expect(p.x0 >= q.x1 || q.x0 >= p.x1 || p.y0 >= q.y1 || q.y0 >= p.y1).toBe(true);
+      for (const q of rooms.slice(i + 1))
+        expect(p.x0 >= q.x1 || q.x0 >= p.x1 || p.y0 >= q.y1 || q.y0 >= p.y1).toBe(true);
     });
     const isInside = (x: number, y: number) => rooms.some((r) => x > r.x0 && x < r.x1 && y > r.y0 && y < r.y1);
     expect(sheet.wires.flatMap((w) => w.points).filter((p) => !isInside(p.x, p.y))).toEqual([]);

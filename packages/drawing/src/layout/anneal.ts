@@ -1,6 +1,6 @@
+import type { Columns } from "./columns.ts";
 import { Estimate, type Item, leftOf, pinAt, rightOf } from "./estimate.ts";
 import type { Graph, GraphPin } from "./graph.ts";
-import type { Columns } from "./columns.ts";
 import { random } from "./random.ts";
 import type { Rows } from "./rows.ts";
 
@@ -19,7 +19,12 @@ const GAP = 2;
  * Columns by simulated annealing on the estimate: rows stay, everything else moves. Parts may be mirrored, pins of boxes
  * change places. What still overlaps in the end is pushed apart, and each part is set straight where that costs nothing.
  */
-export function anneal(graph: Graph, rows: Rows, start: Columns, options: AnnealOptions): { readonly columns: Columns; readonly cost: number } {
+export function anneal(
+  graph: Graph,
+  rows: Rows,
+  start: Columns,
+  options: AnnealOptions,
+): { readonly columns: Columns; readonly cost: number } {
   const estimate = new Estimate(graph, rows);
   for (const item of estimate.items) item.x = start.get(item.box.id) ?? 0;
   estimate.drawAll();
@@ -197,7 +202,8 @@ function setStraight(estimate: Estimate, mayReorder: boolean): void {
       for (const dx of [-1, 1, -3, 3]) tries.push(shift([item], dx), shift(chainOf(estimate, item), dx));
       if (!mayReorder && item.box.stretches) continue;
       if (mayReorder && item.box.mirrors) tries.push(mirror(item));
-      if (mayReorder && round > 0 && !item.box.stretches) for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));
+      if (mayReorder && round > 0 && !item.box.stretches)
+        for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));
       for (const move of tries) {
         if (move === undefined) continue;
         const before = estimate.around(move.items);

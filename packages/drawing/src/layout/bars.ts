@@ -130,15 +130,20 @@ export function barsOf(
     wishes.get(a.box)?.push({ wire, at: at(p), up: yb < ya });
     wishes.get(b.box)?.push({ wire, at: at(q), up: ya <= yb });
   }
-  return new Map([...ys].map(([id, y]) => [id, barOf(id, y, wishes.get(id) ?? [], endsOf(graph, id).map((e) => e.wire))]));
+  return new Map(
+    [...ys].map(([id, y]) => [
+      id,
+      barOf(
+        id,
+        y,
+        wishes.get(id) ?? [],
+        endsOf(graph, id).map((e) => e.wire),
+      ),
+    ]),
+  );
 }
 
-function barOf(
-  id: string,
-  y: number,
-  wishes: readonly Wish[],
-  wires: readonly string[],
-): PlacedBar {
+function barOf(id: string, y: number, wishes: readonly Wish[], wires: readonly string[]): PlacedBar {
   const dots = new Map<string, number>();
   const taken = new Map<number, readonly boolean[]>();
   for (const { wire, at: wish, up } of wishes.toSorted((p, q) => p.at - q.at || (p.wire < q.wire ? -1 : 1))) {
@@ -157,5 +162,7 @@ function barOf(
     }
   const xs = [...dots.values()];
   // A joint that nothing is wired to is drawn all the same.
-  return xs.length === 0 ? { id, y, x0: 0, x1: DOT_PITCH, dots } : { id, y, x0: Math.min(...xs), x1: Math.max(...xs), dots };
+  return xs.length === 0
+    ? { id, y, x0: 0, x1: DOT_PITCH, dots }
+    : { id, y, x0: Math.min(...xs), x1: Math.max(...xs), dots };
 }

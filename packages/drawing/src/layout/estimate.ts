@@ -79,9 +79,7 @@ export class Estimate {
 
   constructor(graph: Graph, rows: Rows) {
     const boxes = [...graph.boxes.values()].filter((b) => b.kind !== "bar");
-    const heavy = new Set(
-      graph.links.flatMap((l) => ((l.wire.areaMm2 ?? 1) >= HEAVY_MM2 ? [l.a.box, l.b.box] : [])),
-    );
+    const heavy = new Set(graph.links.flatMap((l) => ((l.wire.areaMm2 ?? 1) >= HEAVY_MM2 ? [l.a.box, l.b.box] : [])));
     const count = Math.max(0, ...[...rows.values()].map((r) => Math.floor(r))) + 1;
     const tops: number[] = [];
     let y = 0;
@@ -115,7 +113,19 @@ export class Estimate {
     const add = (ends: readonly End[], at: number | undefined, mm2: number) => {
       const weight = WEIGHT.length + WEIGHT.perMm2 * Math.min(mm2, 10);
       const nudge = ((made.length * 7) % 5) * 0.5;
-      made.push({ ends, barY: at, weight, nudge, y: 0, x0: 0, x1: 0, top: 0, bottom: 0, drops: new Float64Array(3 * ends.length), own: 0 });
+      made.push({
+        ends,
+        barY: at,
+        weight,
+        nudge,
+        y: 0,
+        x0: 0,
+        x1: 0,
+        top: 0,
+        bottom: 0,
+        drops: new Float64Array(3 * ends.length),
+        own: 0,
+      });
     };
     for (const [bar, at] of barY) {
       const mine = graph.links.filter((l) => l.a.box === bar || l.b.box === bar);
@@ -254,7 +264,13 @@ function dropsOver(net: Net, item: Item): number {
   for (let i = 0; i < net.drops.length; i += 3) {
     if (net.ends[i / 3]?.item === item) continue;
     const x = net.drops[i] as number;
-    if (x > x0 && x < x1 && (net.drops[i + 2] as number) > item.y0 + 0.5 && (net.drops[i + 1] as number) < item.y1 - 0.5) n++;
+    if (
+      x > x0 &&
+      x < x1 &&
+      (net.drops[i + 2] as number) > item.y0 + 0.5 &&
+      (net.drops[i + 1] as number) < item.y1 - 0.5
+    )
+      n++;
   }
   return n;
 }
@@ -266,7 +282,8 @@ function meet(p: Net, q: Net): number {
     const [x, a, b] = [p.drops[i] as number, p.drops[i + 1] as number, p.drops[i + 2] as number];
     for (let j = 0; j < q.drops.length; j += 3) {
       const d = x - (q.drops[j] as number);
-      if (d < BESIDE && d > -BESIDE && a < (q.drops[j + 2] as number) - 1 && (q.drops[j + 1] as number) < b - 1) sum += WEIGHT.beside;
+      if (d < BESIDE && d > -BESIDE && a < (q.drops[j + 2] as number) - 1 && (q.drops[j + 1] as number) < b - 1)
+        sum += WEIGHT.beside;
     }
   }
   return sum;

@@ -1,6 +1,6 @@
 import { barSlots, barsOf, type PlacedBar } from "./bars.ts";
-import type { Box, Graph } from "./graph.ts";
 import { type Columns, pinX } from "./columns.ts";
+import type { Box, Graph } from "./graph.ts";
 import type { Rows } from "./rows.ts";
 
 // From columns and rows to places: tops of rows, bars with their dots.
@@ -78,4 +78,3 @@ function density(graph: Graph, rows: Rows, columns: Columns, r: number): number 
   for (const [x] of spans) most = Math.max(most, spans.filter(([a, b]) => a <= x && x < b).length);
   return most;
 }
-

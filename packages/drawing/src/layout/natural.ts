@@ -12,7 +12,8 @@ function hangsOn(graph: Graph, box: Box): { readonly key: string; readonly pins:
   const pins: GraphPin[] = [];
   for (const pin of box.pins) {
     const links = graph.links.filter(
-      (l) => (l.a.box === box.id && l.a.terminal === pin.terminal) || (l.b.box === box.id && l.b.terminal === pin.terminal),
+      (l) =>
+        (l.a.box === box.id && l.a.terminal === pin.terminal) || (l.b.box === box.id && l.b.terminal === pin.terminal),
     );
     if (links.length > 1) return undefined;
     const [link] = links;

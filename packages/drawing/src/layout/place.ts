@@ -35,7 +35,9 @@ export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): C
 function firstOrder(graph: Graph, rows: Rows): Columns {
   const estimate = new Estimate(graph, rows);
   const pack = (row: readonly Item[], wish: (i: Item) => number) => {
-    const order = row.map((item) => ({ item, at: wish(item) })).sort((p, q) => p.at - q.at || (p.item.box.id < q.item.box.id ? -1 : 1));
+    const order = row
+      .map((item) => ({ item, at: wish(item) }))
+      .sort((p, q) => p.at - q.at || (p.item.box.id < q.item.box.id ? -1 : 1));
     let edge = Number.NEGATIVE_INFINITY;
     for (const { item, at } of order) {
       item.x = Math.round(Math.max(at, edge + item.box.left));
@@ -44,7 +46,9 @@ function firstOrder(graph: Graph, rows: Rows): Columns {
   };
   for (const row of estimate.rows) pack(row, () => 0);
   const wish = (item: Item): number => {
-    const xs = item.nets.flatMap((n) => (estimate.nets[n]?.ends ?? []).filter((e) => e.item !== item).map((e) => pinAt(e.item, e.pin)));
+    const xs = item.nets.flatMap((n) =>
+      (estimate.nets[n]?.ends ?? []).filter((e) => e.item !== item).map((e) => pinAt(e.item, e.pin)),
+    );
     return xs.length === 0 ? item.x : xs.reduce((s, x) => s + x, 0) / xs.length - item.box.w / 2;
   };
   for (let round = 0; round < SWEEPS; round++)

@@ -90,10 +90,9 @@ function relaysFedBy(graph: Graph, relay: string): readonly string[] {
   const fed = new Set<string>();
   const seen = new Set<string>();
   const open = graph.links.flatMap((l) =>
-    [
-      [l.a, l.b] as const,
-      [l.b, l.a] as const,
-    ].flatMap(([own, far]) => (own.box === relay && side(graph, own) === "bottom" ? [far] : [])),
+    [[l.a, l.b] as const, [l.b, l.a] as const].flatMap(([own, far]) =>
+      own.box === relay && side(graph, own) === "bottom" ? [far] : [],
+    ),
   );
   for (let at = open.pop(); at !== undefined; at = open.pop()) {
     const box = graph.boxes.get(at.box);
@@ -138,7 +137,8 @@ function lowerBars(graph: Graph, rank: Map<string, number>): void {
   for (const bar of graph.boxes.values()) {
     if (bar.kind !== "bar") continue;
     const ends = graph.links.flatMap((l) => (l.a.box === bar.id ? [l.b] : l.b.box === bar.id ? [l.a] : []));
-    const facing = (way: "top" | "bottom") => ends.filter((e) => side(graph, e) === way).map((e) => rank.get(e.box) ?? 0);
+    const facing = (way: "top" | "bottom") =>
+      ends.filter((e) => side(graph, e) === way).map((e) => rank.get(e.box) ?? 0);
     const [fed, feeding] = [facing("top"), facing("bottom")];
     const lowest = Math.min(...fed) - 0.5;
     if (fed.length > feeding.length && lowest > (rank.get(bar.id) ?? 0)) rank.set(bar.id, lowest);

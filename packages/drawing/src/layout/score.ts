@@ -32,7 +32,10 @@ export function scoreOf(frame: Frame, routed: Routed): Score {
       [
         [path[0], path[1]],
         [path.at(-1), path.at(-2)],
-      ].some(([p, q]) => p?.x === to.x && p.y === to.y && q?.x === to.x && Math.sign(q.y - to.y) === Math.sign(to.y - from.y)),
+      ].some(
+        ([p, q]) =>
+          p?.x === to.x && p.y === to.y && q?.x === to.x && Math.sign(q.y - to.y) === Math.sign(to.y - from.y),
+      ),
     );
     if (!goesOn && dots.length > 0) bends++;
   }

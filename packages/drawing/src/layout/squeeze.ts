@@ -1,7 +1,7 @@
+import type { Routed } from "../route/route.ts";
 import { titleRoom } from "../symbols/module.ts";
 import type { PlacedBar } from "./bars.ts";
 import { type Frame, type PlacedBox, roomOf } from "./frame.ts";
-import type { Routed } from "../route/route.ts";
 
 // Takes out of a routed drawing the columns and rows where nothing but straight wire passes. Nothing is routed again.
 

@@ -1,7 +1,7 @@
 import { pinPitch, titleRoom } from "../symbols/module.ts";
 import { textWidth } from "../texts/width.ts";
-import type { Box, Graph, GraphPin } from "./graph.ts";
 import { type Columns, pinX } from "./columns.ts";
+import type { Box, Graph, GraphPin } from "./graph.ts";
 
 const EDGE = 2;
 const LEAST_WIDTH = 12;
@@ -106,8 +106,11 @@ function spread(wishes: readonly number[], gaps: readonly number[]): readonly nu
   for (const b of blocks) {
     const mean = start(b);
     const exact = (x: number) => b.wishes.filter((w) => Math.abs(w - x) < 0.5).length;
-    const [first = mean] = b.wishes.toSorted((p, q) => exact(q) - exact(p) || Math.abs(p - mean) - Math.abs(q - mean) || p - q);
-    const least = placed.length === 0 ? Number.NEGATIVE_INFINITY : (placed.at(-1) ?? 0) + (gaps[placed.length - 1] ?? 0);
+    const [first = mean] = b.wishes.toSorted(
+      (p, q) => exact(q) - exact(p) || Math.abs(p - mean) - Math.abs(q - mean) || p - q,
+    );
+    const least =
+      placed.length === 0 ? Number.NEGATIVE_INFINITY : (placed.at(-1) ?? 0) + (gaps[placed.length - 1] ?? 0);
     const at = Math.max(Math.round(first), least);
     placed.push(...b.offsets.map((o) => at + o));
   }

@@ -46,7 +46,8 @@ function facingOf(loom: ResolvedLoom, own: string, terminal: string, sideOf: Sid
       seen.add(other);
       if (splices.has(other)) open.push(other);
       // A bigger box has no sides yet: it will stand above.
-      const side = boxes.has(end.part) && sideOf(end.part, end.terminal) === undefined ? "bottom" : sideOf(end.part, end.terminal);
+      const side =
+        boxes.has(end.part) && sideOf(end.part, end.terminal) === undefined ? "bottom" : sideOf(end.part, end.terminal);
       if (side === "bottom") down++;
       else if (side === "top") up++;
     }

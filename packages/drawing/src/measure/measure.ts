@@ -78,9 +78,7 @@ export function measure(scene: Scene): Measured {
     crossings: pairs(runs, (p, q) => p.wire !== q.wire && cross(p, q)),
     bends: scene.wires.reduce((sum, w) => sum + Math.max(0, w.points.length - 2), 0),
     overBars: scene.bars.reduce((sum, b) => sum + runs.filter((r) => passes(r, b)).length, 0),
-    length: Math.round(
-      runs.reduce((sum, { a, b }) => sum + Math.abs(a.x - b.x) + Math.abs(a.y - b.y), 0) / PX,
-    ),
+    length: Math.round(runs.reduce((sum, { a, b }) => sum + Math.abs(a.x - b.x) + Math.abs(a.y - b.y), 0) / PX),
     farNumbered: scene.wires.filter((w) => isFar(w, scene)).length,
     unnumbered: scene.wires.filter((w) => !named.has(w.id)).length,
     smallestText: Math.min(...scene.texts.map((t) => t.size)),

@@ -1,5 +1,5 @@
-import { Heap } from "./heap.ts";
 import type { Rect } from "../layout/frame.ts";
+import { Heap } from "./heap.ts";
 
 export interface Point {
   readonly x: number;

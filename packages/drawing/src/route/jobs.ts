@@ -1,6 +1,6 @@
+import { pinX } from "../layout/columns.ts";
 import type { Frame, PlacedBox, Rect } from "../layout/frame.ts";
 import type { Graph, GraphPin, Link } from "../layout/graph.ts";
-import { pinX } from "../layout/columns.ts";
 import type { Point, RouteEnd, RouteJob, Way } from "./grid.ts";
 
 /**
@@ -85,7 +85,9 @@ interface Target {
 export function jobsOf(graph: Graph, frame: Frame): Jobs {
   const xOf = (wire: string, end: Link["a"]): number => {
     const placed = frame.boxes.get(end.box);
-    return placed === undefined ? (frame.bars.get(end.box)?.dots.get(wire) ?? 0) : pinX(placed.box, placed.x, end.terminal);
+    return placed === undefined
+      ? (frame.bars.get(end.box)?.dots.get(wire) ?? 0)
+      : pinX(placed.box, placed.x, end.terminal);
   };
   const targets = new Map<string, Target[]>();
   for (const { id, a, b } of graph.links)

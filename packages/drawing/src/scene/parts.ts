@@ -1,8 +1,8 @@
 import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
-import type { PlacedBox, Rect } from "../layout/frame.ts";
-import { type GraphPin, type Tail } from "../layout/graph.ts";
-import type { Placed } from "../layout/layout.ts";
 import { pinX } from "../layout/columns.ts";
+import type { PlacedBox, Rect } from "../layout/frame.ts";
+import type { GraphPin, Tail } from "../layout/graph.ts";
+import type { Placed } from "../layout/layout.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
 import { NAME_PX, PIN_NAME_PX, PIN_NUMBER_PX, TITLE_AT, TITLE_GAP, TITLE_PX } from "../symbols/module.ts";
@@ -178,16 +178,14 @@ function tagItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolIt
     ...at,
     width: box.w * PX,
     mirrored: false,
-    strokes: [
-      path("body", `M${middle} ${tip}L${middle + 0.9} ${near}H${box.w}V${far}H0V${near}H${middle - 0.9}Z`),
-    ],
+    strokes: [path("body", `M${middle} ${tip}L${middle + 0.9} ${near}H${box.w}V${far}H0V${near}H${middle - 0.9}Z`)],
     room: { x0: at.x, y0: at.y, x1: at.x + box.w * PX, y1: at.y + box.h * PX },
     dim: isDim(box.name),
   };
 }
 
 function tagText({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): TextItem {
-  const words = shift(x + box.w / 2, y + (box.pins[0]?.side === "bottom" ? 1.3 : box.h - 0.5));
+  const words = shift(x + box.w / 2, y + (box.pins[0]?.side === "bottom" ? 1.03 : box.h - 0.27));
   return textItem(`${box.id} name`, "link", box.title, words, TAG_PX, { anchor: "middle", dim: isDim(box.name) });
 }
 

@@ -3,7 +3,16 @@ import type { Rect } from "../layout/frame.ts";
 import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { textWidth } from "../texts/width.ts";
-import { type BarItem, type MarkItem, type Marks, PX, type Scene, type Spot, type SymbolItem, type ZoneItem } from "./items.ts";
+import {
+  type BarItem,
+  type MarkItem,
+  type Marks,
+  PX,
+  type Scene,
+  type Spot,
+  type SymbolItem,
+  type ZoneItem,
+} from "./items.ts";
 import { labelWires, overlaps } from "./labels.ts";
 import { partsOf, textItem } from "./parts.ts";
 import { shownTerminal, wiresOf } from "./wires.ts";

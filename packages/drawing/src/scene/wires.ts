@@ -1,6 +1,6 @@
+import { pinX } from "../layout/columns.ts";
 import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
-import { pinX } from "../layout/columns.ts";
 import type { DotItem, Marks, Spot, WireItem } from "./items.ts";
 
 /** Width of a wire in px by its cross-section in mm². */

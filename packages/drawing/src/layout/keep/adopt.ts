@@ -12,7 +12,12 @@ import type { Taken } from "./taken.ts";
 const sidesOf = (pins: readonly GraphPin[]): string => pins.map((p) => `${p.terminal} ${p.side}`).join(",");
 
 /** A new box in the place of the old one of the same name; undefined if it is another thing now. */
-function adopted(box: Box, old: PlacedBox, wishOf: (pin: GraphPin) => number | undefined, taken: Taken): Box | undefined {
+function adopted(
+  box: Box,
+  old: PlacedBox,
+  wishOf: (pin: GraphPin) => number | undefined,
+  taken: Taken,
+): Box | undefined {
   if (box.kind !== old.box.kind || box.stretches !== old.box.stretches || box.part?.family !== old.box.part?.family)
     return undefined;
   if (!box.stretches) {
@@ -31,8 +36,9 @@ function adopted(box: Box, old: PlacedBox, wishOf: (pin: GraphPin) => number | u
     const wish = wishOf(pin) ?? old.x + w / 2;
     const beside = pins.filter((p) => p.side === pin.side);
     const isFree = (x: number) =>
-      beside.every((p) => Math.abs(p.x - x) >= (x < p.x ? apart({ ...pin, x }, p, pitch) : apart(p, { ...pin, x }, pitch))) &&
-      taken.isFree(ahead(old, pin.side, x));
+      beside.every(
+        (p) => Math.abs(p.x - x) >= (x < p.x ? apart({ ...pin, x }, p, pitch) : apart(p, { ...pin, x }, pitch)),
+      ) && taken.isFree(ahead(old, pin.side, x));
     const places = Array.from({ length: w - 3 }, (_, i) => i + 2).filter(isFree);
     const [best] = places.sort((a, b) => Math.abs(old.x + a - wish) - Math.abs(old.x + b - wish) || a - b);
     // No room: the box grows to the right.
@@ -67,7 +73,8 @@ export function adopt(graph: Graph, old: Placed, taken: Taken): ReadonlyMap<stri
       return undefined;
     };
     const kept = adopted(box, before, wishOf, taken);
-    if (kept !== undefined) boxes.set(box.id, { box: kept, x: before.x, y: before.y, room: roomOf(kept, before.x, before.y) });
+    if (kept !== undefined)
+      boxes.set(box.id, { box: kept, x: before.x, y: before.y, room: roomOf(kept, before.x, before.y) });
   }
   return boxes;
 }

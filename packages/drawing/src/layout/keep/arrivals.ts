@@ -35,7 +35,11 @@ function pullsOf(graph: Graph, box: Box, { boxes, bars }: Arrived): readonly Pul
 }
 
 /** Puts everything that is new somewhere free; undefined if there is no such place. */
-export function arrive(graph: Graph, old: Arrived, takenWith: (now: Arrived) => Taken): Arrived | undefined {
+export function arrive(
+  graph: Graph,
+  old: Arrived,
+  takenWith: (now: Arrived, box?: string) => Taken,
+): Arrived | undefined {
   const now: Arrived = { boxes: new Map(old.boxes), bars: new Map(old.bars) };
   const isPlaced = (id: string) => now.boxes.has(id) || now.bars.has(id);
   const waiting = [...graph.boxes.values()].filter((b) => !isPlaced(b.id));
@@ -43,13 +47,14 @@ export function arrive(graph: Graph, old: Arrived, takenWith: (now: Arrived) => 
     const known = (b: Box) => linksOf(graph, b.id).filter((l) => isPlaced(l.far.box)).length;
     waiting.sort((a, b) => known(b) - known(a) || (a.id < b.id ? -1 : 1));
     const box = waiting.shift() as Box;
-    const taken = takenWith(now);
+    const taken = takenWith(now, box.id);
     const links = linksOf(graph, box.id);
     const length = Math.max(1, links.length - 1) * DOT_PITCH;
     const room: Rect = box.kind === "bar" ? { x0: -1, x1: length + 1, y0: -1, y1: 1 } : roomOf(box, 0, 0);
     const spot = freeSpot(taken, room, pullsOf(graph, box, now));
     if (spot === undefined) return undefined;
-    if (box.kind === "bar") now.bars.set(box.id, { id: box.id, y: spot.y, x0: spot.x, x1: spot.x + length, dots: new Map() });
+    if (box.kind === "bar")
+      now.bars.set(box.id, { id: box.id, y: spot.y, x0: spot.x, x1: spot.x + length, dots: new Map() });
     else now.boxes.set(box.id, { box, ...spot, room: roomOf(box, spot.x, spot.y) });
   }
   const taken = takenWith(now);
@@ -68,11 +73,16 @@ function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: T
     const there = boxes.get(far.box);
     const other = bars.get(far.box);
     const wish =
-      there !== undefined ? pinX(there.box, there.x, far.terminal) : other === undefined ? x0 : (other.x0 + other.x1) / 2;
+      there !== undefined
+        ? pinX(there.box, there.x, far.terminal)
+        : other === undefined
+          ? x0
+          : (other.x0 + other.x1) / 2;
     const isUp = (there?.y ?? other?.y ?? 0) < bar.y;
     const free = (x: number) =>
       [...dots.values()].every((d) => Math.abs(d - x) >= DOT_PITCH) &&
-      (bar.dots.size === 0 || taken.isFree({ x0: x, x1: x, y0: isUp ? bar.y - 2 : bar.y + 1, y1: isUp ? bar.y - 1 : bar.y + 2 }));
+      (bar.dots.size === 0 ||
+        taken.isFree({ x0: x, x1: x, y0: isUp ? bar.y - 2 : bar.y + 1, y1: isUp ? bar.y - 1 : bar.y + 2 }));
     const inside = Array.from({ length: x1 - x0 + 1 }, (_, i) => x0 + i);
     const beyond = [x1 + 2, x0 - 2, x1 + 4, x0 - 4, x1 + 6, x0 - 6];
     const ordered = [...inside.sort((p, q) => Math.abs(p - wish) - Math.abs(q - wish) || p - q), ...beyond];

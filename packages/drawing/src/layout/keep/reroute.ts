@@ -16,7 +16,9 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
   const count = new Map<string, number>();
   for (const l of graph.links)
     for (const e of [l.a, l.b]) count.set(`${e.box}.${e.terminal}`, (count.get(`${e.box}.${e.terminal}`) ?? 0) + 1);
-  const leads = new Map(fresh.map((l) => [l.terminal, keptLead(l, before.get(l.terminal), count.get(l.terminal) ?? 1)]));
+  const leads = new Map(
+    fresh.map((l) => [l.terminal, keptLead(l, before.get(l.terminal), count.get(l.terminal) ?? 1)]),
+  );
   const grid = new Grid(bounds, rooms);
   for (const bar of frame.bars.values()) {
     grid.bar(bar.x0, bar.x1, bar.y);

@@ -8,11 +8,10 @@ export function cellsOf(path: readonly Point[]): readonly Point[] {
   const cells: Point[] = first === undefined ? [] : [{ x: first.x, y: first.y }];
   for (let i = 1; i < path.length; i++) {
     const [a, b] = [path[i - 1] as Point, path[i] as Point];
-    const [dx, dy] = [Math.sign(b.x - a.x), Math.sign(b.y - a.y)];
-    for (let p: Point = a; p.x !== b.x || p.y !== b.y; ) {
-      p = { x: p.x + dx, y: p.y + dy };
-      cells.push(p);
-    }
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const steps = Math.round(Math.max(Math.abs(dx), Math.abs(dy)));
+    for (let k = 1; k <= steps; k++)
+      cells.push({ x: Math.round(a.x + (dx * k) / steps), y: Math.round(a.y + (dy * k) / steps) });
   }
   return cells;
 }
@@ -25,12 +24,12 @@ export class Taken {
   readonly #width: number;
   readonly #sums: Int32Array;
 
-  constructor(frame: Frame, routed: Routed) {
+  constructor(frame: Frame, routed: Routed, closed: readonly Rect[] = []) {
     const rooms = [...frame.boxes.values()].map((b) => b.room);
     const bars = [...frame.bars.values()].map((b) => ({ x0: b.x0, x1: b.x1, y0: b.y, y1: b.y }));
     const paths = [...routed.wires.values(), ...routed.leads.map((l) => [l.from, l.to])];
     const points = paths.flatMap(cellsOf).map((p) => ({ x0: p.x, x1: p.x, y0: p.y, y1: p.y }));
-    const all = [...rooms, ...bars, ...points];
+    const all = [...rooms, ...bars, ...points, ...closed];
     const of = (pick: (r: Rect) => number, best: (a: number, b: number) => number) =>
       all.length === 0 ? 0 : all.map(pick).reduce((a, b) => best(a, b));
     this.bounds = {

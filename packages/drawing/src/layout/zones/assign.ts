@@ -140,3 +140,27 @@ function filled(supply: readonly string[], circuits: readonly Circuit[], parts: 
     names: kept.map((z) => z.name),
   };
 }
+
+/** An earlier zoning with what came since: each new part in the zone with most of its wires. */
+export function joinedBy({ of, names }: Zoning, before: readonly Wire[], loom: ResolvedLoom): Zoning {
+  const now = new Map(loom.parts.flatMap((p) => (of.has(p.id) ? [[p.id, of.get(p.id) ?? 0] as const] : [])));
+  // Boxes and joints that serve several zones were wired, but had none.
+  const shared = new Set(before.flatMap((w) => [w.from.part, w.to.part]).filter((id) => !of.has(id)));
+  for (const { id, family } of loom.parts) {
+    if (now.has(id) || shared.has(id) || family === "ground-point") continue;
+    const mine = loom.wires.filter((w) => isAt(w, id));
+    // Wired only to what serves several zones: where most of that is.
+    const beyond = mine.flatMap((w) =>
+      loom.wires.filter((v) => isAt(v, farOf(w, id)) && shared.has(farOf(w, id))).map((v) => farOf(v, farOf(w, id))),
+    );
+    const votes = names.map(
+      (_, z) =>
+        1000 * mine.filter((w) => now.get(farOf(w, id)) === z).length + beyond.filter((b) => now.get(b) === z).length,
+    );
+    now.set(id, Math.max(0, votes.indexOf(Math.max(...votes))));
+  }
+  return { of: now, names };
+}
+
+const isAt = ({ from, to }: Wire, part: string): boolean => from.part === part || to.part === part;
+const farOf = ({ from, to }: Wire, part: string): string => (from.part === part ? to.part : from.part);

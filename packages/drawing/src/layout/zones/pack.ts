@@ -1,7 +1,7 @@
 import type { Point } from "../../route/grid.ts";
+import type { Routed } from "../../route/route.ts";
 import { type Frame, type Rect, roomOf } from "../frame.ts";
 import type { Graph } from "../graph.ts";
-import type { Routed } from "../../route/route.ts";
 
 /** A laid out drawing, or one of its zones. */
 export interface Sheet {
@@ -23,7 +23,7 @@ const GAP = 3;
 const PAPER = 1.41;
 
 /** Everything that is drawn, corner to corner. */
-export function extentOf({ frame, routed }: Sheet): Rect {
+function extentOf({ frame, routed }: Sheet): Rect {
   const rooms = [...frame.boxes.values()].map((b) => b.room);
   const points = [...routed.wires.values()].flat();
   const bars = [...frame.bars.values()];
@@ -34,7 +34,10 @@ export function extentOf({ frame, routed }: Sheet): Rect {
 }
 
 /** Zones in shelves, in reading order, on a sheet nearest to the shape of paper. */
-export function pack(sheets: readonly Sheet[], names: readonly string[]): Sheet & { readonly zones: readonly PlacedZone[] } {
+export function pack(
+  sheets: readonly Sheet[],
+  names: readonly string[],
+): Sheet & { readonly zones: readonly PlacedZone[] } {
   const sizes = sheets.map((s) => {
     const e = extentOf(s);
     return {

@@ -7,7 +7,7 @@ import type { Zoning } from "./assign.ts";
 // bar of the same name. A wire from zone to zone ends in a flag at either side that names its other end.
 
 const TAG_PX = 10.5;
-const TAG_HEIGHT = 2.4;
+const TAG_HEIGHT = 2;
 const SIDE_ROOM = 0.6;
 
 type End = Link["a"];
@@ -20,7 +20,11 @@ export function split(graph: Graph, { of, names }: Zoning): readonly Graph[] {
   /** Of two ends without a zone of their own, the joint decides. */
   const zoneOf = (end: End, far: End): number =>
     own(end.box) ?? own(far.box) ?? (isBar(far) && !isBar(end) ? home(far) : home(end)) ?? home(far) ?? 0;
-  const zones = names.map(() => ({ boxes: new Map<string, Box>(), links: [] as Link[], pins: new Map<string, Set<string>>() }));
+  const zones = names.map(() => ({
+    boxes: new Map<string, Box>(),
+    links: [] as Link[],
+    pins: new Map<string, Set<string>>(),
+  }));
   const put = (z: number, end: End): End => {
     const zone = zones[z];
     const box = graph.boxes.get(end.box);
