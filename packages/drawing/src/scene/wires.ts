@@ -63,12 +63,16 @@ export function wiresOf(
       })),
     ),
     ...[...placed.frame.bars.values()].flatMap((bar) =>
-      [...bar.dots].map(([wire, x]) => ({
-        id: `${shownAs(bar.id)} ${shownAs(wire)}`,
-        at: shift(x, bar.y),
-        kind: "joint" as const,
-        dim: isDim(shownAs(wire)),
-      })),
+      // A wire from above and one from below may share a dot.
+      [...new Set(bar.dots.values())].map((x) => {
+        const wires = [...bar.dots].filter(([, at]) => at === x).map(([wire]) => shownAs(wire));
+        return {
+          id: `${shownAs(bar.id)} ${wires.join(" ")}`,
+          at: shift(x, bar.y),
+          kind: "joint" as const,
+          dim: wires.every(isDim),
+        };
+      }),
     ),
   ];
   const bars = [...placed.frame.bars.values()].map((bar): Rail => {

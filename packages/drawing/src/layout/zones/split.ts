@@ -1,4 +1,4 @@
-import { pinPitch, titleRoom } from "../../symbols/module.ts";
+import { moduleHeight, pinPitch, titleRoom } from "../../symbols/module.ts";
 import { textWidth } from "../../texts/width.ts";
 import { type Box, type Graph, type GraphPin, type Link, PLAIN } from "../graph.ts";
 import type { Zoning } from "./assign.ts";
@@ -101,7 +101,11 @@ function sliceOf(box: Box, id: string, used: ReadonlySet<string>): Box {
   const [top, bottom] = [row("top"), row("bottom")];
   const w = Math.max(12, Math.ceil(titleRoom(box.title, box.name)), (Math.max(top.length, bottom.length) + 1) * pitch);
   const hasTail = pins.some((p) => p.tail !== undefined);
-  return { ...box, id, pins: [...top, ...bottom], w, bottom: hasTail ? box.bottom : 0 };
+  const { part } = box;
+  const nameOf = ({ terminal }: GraphPin) =>
+    part?.family === "module" ? (part.definition.pins.find((p) => p.pin === terminal)?.name ?? "") : "";
+  const h = moduleHeight(top.map(nameOf), bottom.map(nameOf));
+  return { ...box, id, h, pins: [...top, ...bottom], w, bottom: hasTail ? box.bottom : 0 };
 }
 
 /** A flag at the end of a wire that goes on in another zone. */
