@@ -1,6 +1,7 @@
 import type { Columns } from "./columns.ts";
-import { Estimate, type Item, leftOf, pinAt, rightOf } from "./estimate.ts";
+import { Estimate } from "./estimate.ts";
 import type { Graph, GraphPin } from "./graph.ts";
+import { type Item, leftOf, pinAt, rightOf } from "./moving.ts";
 import { random } from "./random.ts";
 import type { Rows } from "./rows.ts";
 

@@ -1,73 +1,15 @@
-import type { Box, Graph, GraphPin } from "./graph.ts";
+import type { Graph } from "./graph.ts";
+import { BESIDE, dropsOver, type End, type Item, leftOf, meet, type Net, pinAt, rightOf, WEIGHT } from "./moving.ts";
 import type { Rows } from "./rows.ts";
 
 // An estimate of the finished drawing, before anything is routed: each wire is a trunk near its lower end with a drop to
 // each of its ends, each bar a trunk with a drop to each of its wires. Cheap to count again for the parts that moved.
 
-const WEIGHT = {
-  length: 0.6,
-  perMm2: 0.05,
-  barLength: 0.5,
-  drop: 0.1,
-  bent: 12,
-  /** A jog of one or two units looks like a mistake, a big one like a route. */
-  jog: 26,
-  upward: 34,
-  through: 16,
-  crossing: 14,
-  overBar: 9,
-  beside: 10,
-  overlap: 30,
-  overlapUnit: 8,
-  left: 0.35,
-  outside: 1.2,
-};
 const HEAVY_MM2 = 16;
 const CHANNEL = 10;
 const GAP = 2;
-/** Drops nearer to each other than this run beside each other. */
-const BESIDE = 1.5;
 /** Trunks stand this far over their lower ends. */
 const TRUNK = 3;
-
-export interface Item {
-  readonly box: Box;
-  readonly row: number;
-  readonly y0: number;
-  readonly y1: number;
-  readonly heavy: boolean;
-  /** Left edge of the symbol. */
-  x: number;
-  /** Nets that end here, by number. */
-  readonly nets: number[];
-}
-
-interface End {
-  readonly item: Item;
-  readonly pin: GraphPin;
-}
-
-export interface Net {
-  readonly ends: readonly End[];
-  /** Height of the bar; undefined for a wire. */
-  readonly barY: number | undefined;
-  readonly weight: number;
-  readonly nudge: number;
-  /** The trunk. */
-  y: number;
-  x0: number;
-  x1: number;
-  /** Highest and lowest point of trunk and drops. */
-  top: number;
-  bottom: number;
-  /** Drops: x, top, bottom of each end. */
-  readonly drops: Float64Array;
-  own: number;
-}
-
-export const pinAt = ({ box, x }: Item, pin: GraphPin): number => x + (box.mirrored ? box.w - pin.x : pin.x);
-export const leftOf = ({ box, x }: Item): number => x - box.left;
-export const rightOf = ({ box, x }: Item): number => x + box.w + box.right;
 
 export class Estimate {
   readonly items: readonly Item[];
@@ -255,47 +197,4 @@ function barHeights(graph: Graph, rows: Rows, tops: readonly number[], end: numb
     heights.set(box.id, (tops[r + 1] ?? end) - CHANNEL + 3 + n * 1.5);
   }
   return heights;
-}
-
-function dropsOver(net: Net, item: Item): number {
-  const [x0, x1] = [leftOf(item) - 1, rightOf(item) + 1];
-  if (net.x0 >= x1 || net.x1 <= x0 || net.top >= item.y1 || net.bottom <= item.y0) return 0;
-  let n = 0;
-  for (let i = 0; i < net.drops.length; i += 3) {
-    if (net.ends[i / 3]?.item === item) continue;
-    const x = net.drops[i] as number;
-    if (
-      x > x0 &&
-      x < x1 &&
-      (net.drops[i + 2] as number) > item.y0 + 0.5 &&
-      (net.drops[i + 1] as number) < item.y1 - 0.5
-    )
-      n++;
-  }
-  return n;
-}
-
-/** Crossings of two nets, and drops that run beside each other. */
-function meet(p: Net, q: Net): number {
-  let sum = over(p, q) + over(q, p);
-  for (let i = 0; i < p.drops.length; i += 3) {
-    const [x, a, b] = [p.drops[i] as number, p.drops[i + 1] as number, p.drops[i + 2] as number];
-    for (let j = 0; j < q.drops.length; j += 3) {
-      const d = x - (q.drops[j] as number);
-      if (d < BESIDE && d > -BESIDE && a < (q.drops[j + 2] as number) - 1 && (q.drops[j + 1] as number) < b - 1)
-        sum += WEIGHT.beside;
-    }
-  }
-  return sum;
-}
-
-/** Drops of `v` over the trunk of `h`. */
-function over(h: Net, v: Net): number {
-  if (h.x1 <= h.x0 || h.y <= v.top || h.y >= v.bottom) return 0;
-  let n = 0;
-  for (let i = 0; i < v.drops.length; i += 3) {
-    const x = v.drops[i] as number;
-    if (x > h.x0 && x < h.x1 && h.y > (v.drops[i + 1] as number) && h.y < (v.drops[i + 2] as number)) n++;
-  }
-  return n * (h.barY === undefined ? WEIGHT.crossing : WEIGHT.overBar);
 }

@@ -1,7 +1,8 @@
 import { anneal, settled } from "./anneal.ts";
 import type { Columns } from "./columns.ts";
-import { Estimate, type Item, pinAt, rightOf } from "./estimate.ts";
+import { Estimate } from "./estimate.ts";
 import type { Graph } from "./graph.ts";
+import { type Item, pinAt, rightOf } from "./moving.ts";
 import { naturalColumns } from "./natural.ts";
 import type { Rows } from "./rows.ts";
 import { stretch } from "./stretch.ts";

@@ -2,7 +2,7 @@ import type { PlacedBar } from "../bars.ts";
 import { pinX } from "../columns.ts";
 import { type PlacedBox, type Rect, roomOf } from "../frame.ts";
 import type { Box, Graph, Link } from "../graph.ts";
-import { freeSpot, type Pull } from "./spot.ts";
+import { freeSpot, type Pull, type Spot } from "./spot.ts";
 import type { Taken } from "./taken.ts";
 
 // Places for what is new: parts, ground marks and bars, each where it is nearest to what it is wired to.
@@ -23,7 +23,7 @@ const linksOf = (graph: Graph, id: string) =>
 function pullsOf(graph: Graph, box: Box, { boxes, bars }: Arrived): readonly Pull[] {
   return linksOf(graph, box.id).flatMap(({ own, far }): Pull[] => {
     const pin = box.pins.find((p) => p.terminal === own.terminal);
-    const at = { dx: pin?.x ?? 0, dy: pin?.side === "bottom" ? box.h : 0, side: pin?.side };
+    const at = { dx: pinX(box, 0, own.terminal), dy: pin?.side === "bottom" ? box.h : 0, side: pin?.side };
     const bar = bars.get(far.box);
     if (bar !== undefined) return [{ ...at, x0: bar.x0, x1: bar.x1, y: bar.y }];
     const there = boxes.get(far.box);
@@ -51,15 +51,26 @@ export function arrive(
     const links = linksOf(graph, box.id);
     const length = Math.max(1, links.length - 1) * DOT_PITCH;
     const room: Rect = box.kind === "bar" ? { x0: -1, x1: length + 1, y0: -1, y1: 1 } : roomOf(box, 0, 0);
-    const spot = freeSpot(taken, room, pullsOf(graph, box, now));
+    const spot = bestSpot(box, () => freeSpot(taken, room, pullsOf(graph, box, now)));
     if (spot === undefined) return undefined;
     if (box.kind === "bar")
       now.bars.set(box.id, { id: box.id, y: spot.y, x0: spot.x, x1: spot.x + length, dots: new Map() });
-    else now.boxes.set(box.id, { box, ...spot, room: roomOf(box, spot.x, spot.y) });
+    else now.boxes.set(box.id, { box, x: spot.x, y: spot.y, room: roomOf(box, spot.x, spot.y) });
   }
   const taken = takenWith(now);
   for (const bar of now.bars.values()) now.bars.set(bar.id, dotted(graph, bar, now, taken));
   return now;
+}
+
+/** As it is, or as in a mirror where that is cheaper. */
+function bestSpot(box: Box, find: () => Spot | undefined): Spot | undefined {
+  const plain = find();
+  if (!box.mirrors || plain === undefined) return plain;
+  box.mirrored = !box.mirrored;
+  const turned = find();
+  if (turned !== undefined && turned.cost < plain.cost) return turned;
+  box.mirrored = !box.mirrored;
+  return plain;
 }
 
 /** A bar with a dot for each of its wires; old wires keep theirs. */

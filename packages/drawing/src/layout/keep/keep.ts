@@ -30,13 +30,21 @@ export function keepLayout(loom: ResolvedLoom, old: Placed): Placed | undefined 
   const known = kept.size + bars.size;
   if (graph.boxes.size - known > Math.max(3, MOST_NEW * graph.boxes.size)) return undefined;
   const now = { ...graph, boxes: new Map([...graph.boxes].map(([id, b]) => [id, kept.get(id)?.box ?? b])) };
-  // Other zones are closed to what is new in one.
-  const closedTo = (box: string | undefined) =>
-    old.zones.filter((_, z) => box !== undefined && z !== zoneOf.get(box)).map((z) => z.room);
+  const names = old.zones.map(({ room }) => ({ ...room, y1: room.y0 + NAME_STRIP }));
+  const reachOf = (box: string | undefined) => {
+    const own = old.zones[zoneOf.get(box ?? "") ?? -1];
+    return (
+      own &&
+      reach(
+        own.room,
+        old.zones.filter((z) => z !== own).map((z) => z.room),
+      )
+    );
+  };
   const arrived = arrive(
     now,
     { boxes: new Map(kept), bars },
-    (frame, box) => new Taken(frame, old.routed, closedTo(box)),
+    (frame, box) => new Taken(frame, old.routed, names, reachOf(box)),
   );
   if (arrived === undefined || !isApart(arrived)) return undefined;
   const before = new Map(old.graph.links.map((l) => [l.id, l]));
@@ -71,6 +79,49 @@ const knownTo = (loom: ResolvedLoom, old: Placed) => {
 };
 
 const BORDER = 2;
+/** The name of a zone stands along its upper border. */
+const NAME_STRIP = 3;
+
+const FURTHEST = 40;
+
+/** How far a zone may grow without meeting another: to the right, down, to the left, then up. */
+function reach(room: Rect, others: readonly Rect[]): Rect {
+  const beside = (r: Rect) => others.filter((o) => o.y0 < r.y1 + BORDER && r.y0 < o.y1 + BORDER);
+  const inLine = (r: Rect) => others.filter((o) => o.x0 < r.x1 + BORDER && r.x0 < o.x1 + BORDER);
+  const least = (from: number, list: readonly number[]) =>
+    Math.min(from + FURTHEST, ...list.filter((v) => v >= from).map((v) => v - BORDER - 1));
+  const most = (from: number, list: readonly number[]) =>
+    Math.max(from - FURTHEST, ...list.filter((v) => v <= from).map((v) => v + BORDER + 1));
+  let r = room;
+  r = {
+    ...r,
+    x1: least(
+      r.x1,
+      beside(r).map((o) => o.x0),
+    ),
+  };
+  r = {
+    ...r,
+    y1: least(
+      r.y1,
+      inLine(r).map((o) => o.y0),
+    ),
+  };
+  r = {
+    ...r,
+    x0: most(
+      r.x0,
+      beside(r).map((o) => o.x1),
+    ),
+  };
+  return {
+    ...r,
+    y0: most(
+      r.y0,
+      inLine(r).map((o) => o.y1),
+    ),
+  };
+}
 
 /** A zone whose border also holds what came to it. */
 function grown({ name, room }: PlacedZone, rooms: readonly Rect[]): PlacedZone {
@@ -78,7 +129,7 @@ function grown({ name, room }: PlacedZone, rooms: readonly Rect[]): PlacedZone {
     name,
     room: {
       x0: Math.min(room.x0, ...rooms.map((r) => Math.floor(r.x0) - BORDER)),
-      y0: Math.min(room.y0, ...rooms.map((r) => Math.floor(r.y0) - BORDER)),
+      y0: Math.min(room.y0, ...rooms.map((r) => Math.floor(r.y0) - NAME_STRIP - 1)),
       x1: Math.max(room.x1, ...rooms.map((r) => Math.ceil(r.x1) + BORDER)),
       y1: Math.max(room.y1, ...rooms.map((r) => Math.ceil(r.y1) + BORDER)),
     },

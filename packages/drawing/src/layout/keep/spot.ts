@@ -13,19 +13,21 @@ export interface Pull {
   readonly y: number;
 }
 
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+  readonly cost: number;
+}
+
 const WEIGHT = { bent: 8, wrongWay: 30, drop: 0.5 };
 /** Wires leave upwards and downwards: so much stays free over and under a part. */
 const WAY_OUT = 4;
 const BESIDE = 2;
 
 /** The cheapest free place: near its partners, straight over or under them, the right way round. */
-export function freeSpot(
-  taken: Taken,
-  room: Rect,
-  pulls: readonly Pull[],
-): { readonly x: number; readonly y: number } | undefined {
+export function freeSpot(taken: Taken, room: Rect, pulls: readonly Pull[]): Spot | undefined {
   const { bounds } = taken;
-  let best: { readonly x: number; readonly y: number; readonly cost: number } | undefined;
+  let best: Spot | undefined;
   for (let y = bounds.y0; y <= bounds.y1; y++)
     for (let x = bounds.x0; x <= bounds.x1; x++) {
       const cost = pulls.reduce((sum, p) => sum + pull(p, x, y), 0);

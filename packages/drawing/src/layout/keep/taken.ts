@@ -23,8 +23,11 @@ export class Taken {
   readonly bounds: Rect;
   readonly #width: number;
   readonly #sums: Int32Array;
+  readonly #only: Rect | undefined;
 
-  constructor(frame: Frame, routed: Routed, closed: readonly Rect[] = []) {
+  /** @param closed what is taken besides; @param only where anything new must stand */
+  constructor(frame: Frame, routed: Routed, closed: readonly Rect[] = [], only?: Rect) {
+    this.#only = only;
     const rooms = [...frame.boxes.values()].map((b) => b.room);
     const bars = [...frame.bars.values()].map((b) => ({ x0: b.x0, x1: b.x1, y0: b.y, y1: b.y }));
     const paths = [...routed.wires.values(), ...routed.leads.map((l) => [l.from, l.to])];
@@ -62,6 +65,8 @@ export class Taken {
 
   /** Whether nothing stands in a rectangle; what lies outside the bounds is not free. */
   isFree(r: Rect): boolean {
+    const o = this.#only;
+    if (o !== undefined && (r.x0 < o.x0 || r.y0 < o.y0 || r.x1 > o.x1 || r.y1 > o.y1)) return false;
     const [x0, y0, x1, y1] = [Math.floor(r.x0), Math.floor(r.y0), Math.ceil(r.x1), Math.ceil(r.y1)];
     const b = this.bounds;
     if (x0 < b.x0 || y0 < b.y0 || x1 > b.x1 || y1 > b.y1) return false;
