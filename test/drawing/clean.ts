@@ -9,6 +9,7 @@ export const clean: Partial<Measured> = {
   wireOnSymbol: 0,
   textOutOfSymbol: 0,
   wireOnWire: 0,
+  unnamedBars: 0,
   unnumbered: 0,
   farNumbered: 0,
 };

@@ -23,6 +23,8 @@ export interface Measured {
   /** Of all wires together, in units of 10 px. */
   readonly length: number;
   readonly unnumbered: number;
+  /** Joints without their designation. */
+  readonly unnamedBars: number;
   /** Wires whose number is far from both their ends. */
   readonly farNumbered: number;
   readonly smallestText: number;
@@ -80,6 +82,7 @@ export function measure(scene: Scene): Measured {
     overBars: scene.bars.reduce((sum, b) => sum + runs.filter((r) => passes(r, b)).length, 0),
     length: Math.round(runs.reduce((sum, { a, b }) => sum + Math.abs(a.x - b.x) + Math.abs(a.y - b.y), 0) / PX),
     farNumbered: scene.wires.filter((w) => isFar(w, scene)).length,
+    unnamedBars: scene.bars.length - scene.texts.filter((t) => t.role === "bar").length,
     unnumbered: scene.wires.filter((w) => !named.has(w.id)).length,
     smallestText: Math.min(...scene.texts.map((t) => t.size)),
   };

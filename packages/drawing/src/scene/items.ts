@@ -56,6 +56,8 @@ export interface TextItem {
 
 export interface BarItem {
   readonly id: string;
+  /** Numbers of other zones that show the same joint. */
+  readonly alsoIn: readonly string[];
   readonly x0: number;
   readonly x1: number;
   readonly y: number;

@@ -150,15 +150,31 @@ function* nearLabels(w: WireItem, isDim: (id: string) => boolean): Iterable<Text
     }
 }
 
+const BAR_PX = 11;
+/** So far may a name stand out beside its bar, px: zones keep room for it. */
+const BESIDE_BAR = 112;
+
+/** Designation and name of a joint, and where else it is shown; as much of it as there is room for. */
 function* barLabels(loom: ResolvedLoom, bar: BarItem, isDim: (id: string) => boolean): Iterable<TextItem> {
   const label = loom.parts.find((p) => p.id === bar.id)?.label ?? "";
-  for (const text of label === "" ? [bar.id] : [`${bar.id} ${label}`, bar.id]) {
-    const width = textWidth(text, 11, true) * PX;
-    const look = { bold: true, dim: isDim(bar.id) };
-    const xs = [bar.x0 - width - 8, bar.x1 + 8];
-    for (let x = bar.x0 + 6; x + width < bar.x1; x += 12) xs.push(x);
-    for (const x of xs)
-      for (const y of x < bar.x0 || x > bar.x1 ? [bar.y + 4] : [bar.y - 7, bar.y + 14])
-        yield textItem(`${bar.id} name`, "bar", text, { x, y }, 11, look);
+  const also = bar.alsoIn.length === 0 ? "" : ` also in ${bar.alsoIn.join(", ")}`;
+  const look = { bold: true, dim: isDim(bar.id) };
+  const named = label === "" ? bar.id : `${bar.id} ${label}`;
+  const at = (text: string, x: number, y: number) => textItem(`${bar.id} name`, "bar", text, { x, y }, BAR_PX, look);
+  for (const text of new Set([`${named}${also}`, `${bar.id}${also}`, named, bar.id])) {
+    const width = textWidth(text, BAR_PX, true) * PX;
+    if (also === "" || width <= BESIDE_BAR) {
+      yield at(text, bar.x0 - width - 8, bar.y + 4);
+      yield at(text, bar.x1 + 8, bar.y + 4);
+    }
+    for (let x = bar.x0 + 6; x + width < bar.x1; x += 12) {
+      yield at(text, x, bar.y - 7);
+      yield at(text, x, bar.y + 14);
+    }
   }
+  // No room at all along it: the designation at a corner, as near as can be.
+  const width = textWidth(bar.id, BAR_PX, true) * PX;
+  for (const d of NEAREST)
+    for (const x of [bar.x0 - width - d, bar.x1 + d])
+      for (const y of [bar.y - d, bar.y + d + BAR_PX * 0.76]) yield at(bar.id, x, y);
 }

@@ -1,4 +1,4 @@
-import type { ResolvedLoom } from "@loomproof/netlist";
+import { naturalOrder, type ResolvedLoom } from "@loomproof/netlist";
 import type { Rect } from "../layout/frame.ts";
 import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
@@ -34,14 +34,18 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   const wires = wiresOf(placed, shift, marks, isDim);
   const bars = [...placed.frame.bars.values()].map((b): BarItem => {
     const at = shift(b.x0, b.y);
-    return { id: shownAs(b.id), x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(shownAs(b.id)) };
+    const id = shownAs(b.id);
+    const others = [...placed.frame.bars.keys()].filter((other) => other !== b.id && shownAs(other) === id);
+    const alsoIn = others.map((other) => other.slice(id.length + 1)).sort(naturalOrder);
+    return { id, alsoIn, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(id) };
   });
   const dots = [...parts.dots, ...wires.dots];
   const zones = zonesOf(placed, shift);
   const names = zones.map(({ id, room }) =>
     textItem(`${id} zone`, "zone", id, { x: room.x0 + 10, y: room.y0 + 20 }, ZONE_PX, { bold: true }),
   );
-  const texts = [...names, ...parts.texts, ...labelWires(loom, placed, wires.wires, bars, dots, parts, isDim)];
+  const fixed = { ...parts, texts: [...names, ...parts.texts] };
+  const texts = [...fixed.texts, ...labelWires(loom, placed, wires.wires, bars, dots, fixed, isDim)];
   return {
     title: loom.title,
     width: origin.width,
