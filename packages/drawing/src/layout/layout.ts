@@ -32,8 +32,7 @@ export interface LayoutOptions {
   readonly zonesFrom?: number;
 }
 
-const STARTS = 4;
-const ZONE_STARTS = 3;
+const STARTS = 3;
 /**
  * Measured on invented looms, one piece against zones, crossings (with those over bars) and bends: 52 parts 24 and 32
  * against 12 and 19; 53 parts 30 and 33 against 28 and 47; 68 parts 23 and 42 against 11 and 16; 84 parts 48 and 95
@@ -42,7 +41,7 @@ const ZONE_STARTS = 3;
 const ZONES_FROM = 60;
 /** Air between the rows, tried in turn until every wire finds its way. */
 const AIRS = [0, 4, 8, 16, 32];
-const HEATS = [60, 40, 90, 30];
+const HEATS = [60, 40, 90];
 
 /**
  * Lays a loom out: rows by electrical depth, columns by annealing on an estimate of the drawing, module boxes stretched
@@ -61,7 +60,7 @@ export function layout(loom: ResolvedLoom, options: LayoutOptions = {}): Placed 
     return { ...bestOf(fresh, seed, options.starts ?? STARTS), ...rest, zones: [], zoning: undefined };
   const zoning = zoningOf(loom);
   const sheets = zoning.names.map((_, z) =>
-    bestOf(() => split(fresh(), zoning)[z] as Graph, seed, options.starts ?? ZONE_STARTS),
+    bestOf(() => split(fresh(), zoning)[z] as Graph, seed, options.starts ?? STARTS),
   );
   return { ...pack(sheets, zoning.names), ...rest, zoning };
 }
