@@ -4,6 +4,7 @@ import { layout, measure, pathMarks, type Scene, scene, toSvg } from "@loomproof
 import { type Loom, parse, type ResolvedLoom, resolve } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
 import { exampleLoom, exampleNames } from "../examples/examples.ts";
+import { clean, SMALLEST_TEXT } from "./clean.ts";
 import { bySet, hasWire, joinedIn, readBack } from "./read-back.ts";
 
 const folder = new URL("../cases/looms/", import.meta.url);
@@ -14,17 +15,6 @@ const caseLooms = readdirSync(folder).map((file): readonly [string, Loom] => {
 });
 const looms = [...exampleNames.map((n): readonly [string, Loom] => [n, exampleLoom(n)]), ...caseLooms];
 
-const clean = {
-  symbolOnSymbol: 0,
-  labelOnLabel: 0,
-  labelOnWire: 0,
-  labelOnSymbol: 0,
-  wireOnSymbol: 0,
-  textOutOfSymbol: 0,
-  wireOnWire: 0,
-  unnumbered: 0,
-};
-
 const drawn = (loom: ResolvedLoom): Scene => scene(loom, layout(loom));
 describe.each(looms)("%s", (_, loom) => {
   const resolved = resolve(loom);
@@ -32,7 +22,7 @@ describe.each(looms)("%s", (_, loom) => {
 
   test("nothing lies on anything else, every wire has its number, no text is too small", () => {
     expect(measure(sheet)).toMatchObject(clean);
-    expect(measure(sheet).smallestText).toBeGreaterThanOrEqual(10.5);
+    expect(measure(sheet).smallestText).toBeGreaterThanOrEqual(SMALLEST_TEXT);
   });
 
   test("what a reader sees joined is what is joined", () => {

@@ -17,19 +17,24 @@ export function readBack(scene: Scene): readonly (readonly string[])[] {
   const grounds = new Map(
     scene.texts.filter((t) => t.role === "ground").map((t) => [t.id.replace(/ (name|ground)$/, ""), t.text]),
   );
-  for (const wire of scene.wires) {
+  // A wire that is drawn in pieces is one wire only if each piece ends in a flag.
+  const nameOf = (wire: Scene["wires"][number], i: number) => `wire:${wire.id}#${i}`;
+  scene.wires.forEach((wire, i) => {
     const ends = [wire.points[0], wire.points.at(-1)].filter((p) => p !== undefined);
-    for (const end of ends) joined.join(`wire:${wire.id}`, `at:${placeOf(end)}`);
+    const own = nameOf(wire, i);
+    for (const end of ends) joined.join(own, `at:${placeOf(end)}`);
     const ground = grounds.get(wire.id) ?? groundAt(scene, grounds, ends);
-    if (ground !== undefined) joined.join(`wire:${wire.id}`, `ground:${ground}`);
-  }
+    if (ground !== undefined) joined.join(own, `ground:${ground}`);
+    if (flagAt(scene, wire.id, ends)) joined.join(own, `flag:${wire.id}`);
+  });
   for (const dot of scene.dots) {
     const here = `at:${placeOf(dot.at)}`;
     if (dot.kind === "terminal") joined.join(`terminal:${dot.id}`, here);
     else
-      for (const wire of scene.wires)
-        if (wire.points.slice(1).some((b, i) => lies(dot.at, wire.points[i] ?? b, b)))
-          joined.join(`wire:${wire.id}`, here);
+      scene.wires.forEach((wire, i) => {
+        if (wire.points.slice(1).some((b, k) => lies(dot.at, wire.points[k] ?? b, b)))
+          joined.join(nameOf(wire, i), here);
+      });
   }
   for (const bar of scene.bars) {
     joined.join(`bar:${bar.id}`);
@@ -37,7 +42,18 @@ export function readBack(scene: Scene): readonly (readonly string[])[] {
       if (dot.kind === "joint" && Math.abs(dot.at.y - bar.y) < 0.5 && dot.at.x >= bar.x0 && dot.at.x <= bar.x1)
         joined.join(`bar:${bar.id}`, `at:${placeOf(dot.at)}`);
   }
-  return joined.groups((name) => !name.startsWith("at:"));
+  return joined
+    .groups((name) => !name.startsWith("at:") && !name.startsWith("flag:"))
+    .map((g) => [...new Set(g.map((name) => name.replace(/#\d+$/, "")))].sort());
+}
+
+/** Whether one of the ends touches the flag of a wire, and the number of that wire stands near it. */
+function flagAt(scene: Scene, wire: string, ends: readonly Spot[]): boolean {
+  const touches = ({ room }: Scene["symbols"][number]) =>
+    ends.some(
+      (p) => p.x > room.x0 && p.x < room.x1 && (Math.abs(p.y - room.y0) < 0.5 || Math.abs(p.y - room.y1) < 0.5),
+    );
+  return scene.symbols.some((s) => s.id.startsWith(`${wire}~`) && s.id.endsWith(" tag") && touches(s));
 }
 
 /** The ground mark whose top one of the ends touches. */

@@ -1,5 +1,6 @@
+import { barSlots, barsOf, type PlacedBar } from "./bars.ts";
+import { type Columns, pinX } from "./columns.ts";
 import type { Box, Graph } from "./graph.ts";
-import { type Columns, pinX } from "./place.ts";
 import type { Rows } from "./rows.ts";
 
 // From columns and rows to places: tops of rows, bars with their dots.
@@ -20,26 +21,16 @@ export interface PlacedBox {
   readonly room: Rect;
 }
 
-interface PlacedBar {
-  readonly id: string;
-  readonly y: number;
-  readonly x0: number;
-  readonly x1: number;
-  /** One dot a wire, by wire id. */
-  readonly dots: ReadonlyMap<string, number>;
-}
-
 export interface Frame {
   readonly boxes: ReadonlyMap<string, PlacedBox>;
   readonly bars: ReadonlyMap<string, PlacedBar>;
 }
 
 const BAR_PITCH = 4;
-const DOT_PITCH = 2;
 const TOP = 6;
 
 /** Room of a box at a place: nothing else may stand there. Pins leave upwards and downwards. */
-const roomOf = (box: Box, x: number, y: number): Rect => ({
+export const roomOf = (box: Box, x: number, y: number): Rect => ({
   x0: x - box.left - 0.4,
   y0: y - 0.2,
   x1: x + box.w + box.right + 0.4,
@@ -54,7 +45,10 @@ export function frameOf(graph: Graph, rows: Rows, columns: Columns, air: number)
     [...graph.boxes.values()].filter((b) => b.kind === "bar" && Math.floor(rows.get(b.id) ?? 0) === r);
   const boxes = new Map<string, PlacedBox>();
   const barY = new Map<string, number>();
-  let y = TOP;
+  const slots = barSlots(graph, rows, columns);
+  const onTop = barsIn(-1);
+  for (const b of onTop) barY.set(b.id, TOP + (slots.get(b.id) ?? 0) * BAR_PITCH);
+  let y = TOP + (onTop.length === 0 ? 0 : 6 + air + Math.max(...onTop.map((b) => slots.get(b.id) ?? 0)) * BAR_PITCH);
   for (let r = 0; r < count; r++) {
     const row = inRow(r);
     for (const box of row) {
@@ -63,11 +57,11 @@ export function frameOf(graph: Graph, rows: Rows, columns: Columns, air: number)
     }
     const depth = Math.max(0, ...row.map((b) => b.h + b.bottom));
     const bars = barsIn(r);
-    for (const [i, b] of bars.entries()) barY.set(b.id, Math.round(y + depth + 4 + i * BAR_PITCH));
-    y = Math.ceil(y + depth + 5 + air + density(graph, rows, columns, r) * 1.1 + bars.length * BAR_PITCH);
+    for (const b of bars) barY.set(b.id, Math.round(y + depth + 4 + (slots.get(b.id) ?? 0) * BAR_PITCH));
+    const levels = Math.max(0, ...bars.map((b) => (slots.get(b.id) ?? 0) + 1));
+    y = Math.ceil(y + depth + 5 + air + density(graph, rows, columns, r) * 1.1 + levels * BAR_PITCH);
   }
-  const bars = new Map([...barY].map(([id, at]) => [id, barOf(graph, columns, id, at)]));
-  return { boxes, bars };
+  return { boxes, bars: barsOf(graph, columns, barY, (id) => boxes.get(id)?.y ?? 0) };
 }
 
 /** Most wires that run side by side between row r and the next. */
@@ -83,29 +77,4 @@ function density(graph: Graph, rows: Rows, columns: Columns, r: number): number 
   let most = 0;
   for (const [x] of spans) most = Math.max(most, spans.filter(([a, b]) => a <= x && x < b).length);
   return most;
-}
-
-/** A bar under or over its wires: a dot straight at each, moved aside where two would touch. */
-function barOf(graph: Graph, columns: Columns, id: string, y: number): PlacedBar {
-  const wishes = graph.links
-    .flatMap((l) => {
-      const other = l.a.box === id ? l.b : l.b.box === id ? l.a : undefined;
-      if (other === undefined) return [];
-      const far = graph.boxes.get(other.box);
-      const wish =
-        far === undefined || far.kind === "bar" ? undefined : pinX(far, columns.get(far.id) ?? 0, other.terminal);
-      return [{ wire: l.wire.id, wish }];
-    })
-    .toSorted((p, q) => (p.wish ?? 1e9) - (q.wish ?? 1e9) || (p.wire < q.wire ? -1 : 1));
-  const dots = new Map<string, number>();
-  let last = Number.NEGATIVE_INFINITY;
-  for (const { wire, wish } of wishes) {
-    const at = Math.max(wish ?? (Number.isFinite(last) ? last + DOT_PITCH * 2 : 0), last + DOT_PITCH);
-    dots.set(wire, at);
-    last = at;
-  }
-  const xs = [...dots.values()];
-  // A joint that nothing is wired to is drawn all the same.
-  if (xs.length === 0) return { id, y, x0: 0, x1: DOT_PITCH, dots };
-  return { id, y, x0: Math.min(...xs), x1: Math.max(...xs), dots };
 }

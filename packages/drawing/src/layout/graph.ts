@@ -1,6 +1,7 @@
 import { type Part, type ResolvedLoom, terminalText, type Wire } from "@loomproof/netlist";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
+import type { Potentials } from "./potentials.ts";
 import { symbolsOf } from "./symbols-of.ts";
 
 // The loom as what layout places: boxes with pins above and below, bars for splices, wires between. A wire to a ground
@@ -11,6 +12,8 @@ import { symbolsOf } from "./symbols-of.ts";
 export interface Tail {
   readonly wire: string | undefined;
   readonly ground: string;
+  /** Units from the pin to the mark: the number of the wire stands along it. */
+  readonly length: number;
 }
 
 export interface GraphPin {
@@ -27,7 +30,7 @@ export interface GraphPin {
 
 export interface Box {
   readonly id: string;
-  readonly kind: "part" | "ground" | "bar";
+  readonly kind: "part" | "ground" | "bar" | "tag";
   readonly part: Part | undefined;
   /** How far ink reaches beyond the frame. */
   readonly ink: { readonly left: number; readonly right: number };
@@ -47,34 +50,47 @@ export interface Box {
 }
 
 export interface Link {
+  /** The number of the wire; of a wire that two zones share, with the zone. */
+  readonly id: string;
   readonly wire: Wire;
   /** Box and terminal of each end; for a bar the terminal is empty. */
   readonly a: { readonly box: string; readonly terminal: string };
   readonly b: { readonly box: string; readonly terminal: string };
 }
 
+/** What a box shows: its slices and copies in several zones bear the same designation. */
+export const shownAs = (id: string): string => id.split("~")[0] ?? id;
+
 export interface Graph {
   readonly boxes: ReadonlyMap<string, Box>;
   readonly links: readonly Link[];
 }
 
-export const TAIL = 3;
-/** Below a pin with a tail: the tail, the mark and the name. */
-const TAIL_DEPTH = TAIL + 3.4;
+const LEAST_TAIL = 3;
+const NUMBER_PX = 10.5;
+/** Below a tail: the mark and the name. */
+const MARK_DEPTH = 3.4;
+const CASE = "case";
 
-export function graphOf(loom: ResolvedLoom): Graph {
+const tailOf = (wire: string | undefined, ground: string): Tail => ({
+  wire,
+  ground,
+  length: Math.max(LEAST_TAIL, Math.ceil(textWidth(wire ?? CASE, NUMBER_PX, true) + 0.4)),
+});
+
+export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
   const parts = new Map(loom.parts.map((p) => [p.id, p]));
   const isGround = (id: string) => parts.get(id)?.family === "ground-point";
   const count = new Map<string, number>();
   for (const w of loom.wires)
     for (const end of [w.from, w.to]) count.set(terminalText(end), (count.get(terminalText(end)) ?? 0) + 1);
-  const symbols = symbolsOf(loom);
+  const symbols = symbolsOf(loom, potentials);
   const sideOf = (part: string, terminal: string) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
   const tails = new Map<string, Tail>();
   for (const part of loom.parts) {
     const own = part.terminals.find((t) => t.needs === "wire or case");
     if (part.caseAt !== undefined && own !== undefined && !count.has(`${part.id}.${own.name}`))
-      tails.set(`${part.id}.${own.name}`, { wire: undefined, ground: part.caseAt });
+      tails.set(`${part.id}.${own.name}`, tailOf(undefined, part.caseAt));
   }
   const boxes = new Map<string, Box>();
   const links: Link[] = [];
@@ -106,23 +122,24 @@ export function graphOf(loom: ResolvedLoom): Graph {
         // From one ground point to another: both ends get marks.
         const [x, y] = [groundBox(wire, from.part), groundBox(wire, to.part)];
         boxes.set(x.id, x).set(y.id, y);
-        links.push({ wire, a: { box: x.id, terminal: "1" }, b: { box: y.id, terminal: "1" } });
+        links.push({ id: wire.id, wire, a: { box: x.id, terminal: "1" }, b: { box: y.id, terminal: "1" } });
         continue;
       }
       const end = (e: typeof from) => ({
         box: e.part,
         terminal: parts.get(e.part)?.family === "splice" ? "" : e.terminal,
       });
-      links.push({ wire, a: end(from), b: end(to) });
+      links.push({ id: wire.id, wire, a: end(from), b: end(to) });
       continue;
     }
     const terminal = terminalText(other);
     if (sideOf(other.part, other.terminal) === "bottom" && count.get(terminal) === 1)
-      tails.set(terminal, { wire: wire.id, ground });
+      tails.set(terminal, tailOf(wire.id, ground));
     else {
       const box = groundBox(wire, ground);
       boxes.set(box.id, box);
       links.push({
+        id: wire.id,
         wire,
         a: { box: other.part, terminal: parts.get(other.part)?.family === "splice" ? "" : other.terminal },
         b: { box: box.id, terminal: "1" },
@@ -137,7 +154,7 @@ export function graphOf(loom: ResolvedLoom): Graph {
   return { boxes, links };
 }
 
-const PLAIN = { ink: { left: 0, right: 0 }, mirrors: false, stretches: false } as const;
+export const PLAIN = { ink: { left: 0, right: 0 }, mirrors: false, stretches: false } as const;
 
 const barOf = (part: Part): Box => ({
   id: part.id,
@@ -173,7 +190,7 @@ function boxOf(
   );
   const kept = part.family === "module" ? pins.filter((p) => p.wired) : pins;
   const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
-  const hasTail = kept.some((p) => p.tail !== undefined);
+  const longestTail = Math.max(0, ...kept.map((p) => p.tail?.length ?? 0));
   return {
     id: part.id,
     kind: "part",
@@ -191,7 +208,7 @@ function boxOf(
     right: symbol.stretches
       ? 0
       : Math.ceil(Math.max(symbol.left * (symbol.mirrors ? 1 : 0), symbol.right) + label + 0.6),
-    bottom: hasTail ? Math.ceil(TAIL_DEPTH) : 0,
+    bottom: longestTail > 0 ? Math.ceil(longestTail + MARK_DEPTH) : 0,
     mirrored: false,
   };
 }

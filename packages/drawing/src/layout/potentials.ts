@@ -1,4 +1,4 @@
-import { contactsOf, type Part, type ResolvedLoom, sidesOf, standardJoins, terminalText } from "@loomproof/netlist";
+import { contactsOf, nets, type Part, type ResolvedLoom, sidesOf, standardJoins } from "@loomproof/netlist";
 
 // Which end of everything is nearer to feed, with every gate closed: battery + is 1, battery − and ground are 0. A rough
 // network of resistances, relaxed; only the order of its values is used.
@@ -9,10 +9,14 @@ interface Link {
   readonly siemens: number;
 }
 
+/** By terminal. */
+export type Potentials = ReadonlyMap<string, number>;
+
 const CONTACT = 2;
 const LOAD = 0.05;
 const COIL = 0.03;
-const ROUNDS = 400;
+const ROUNDS = 2000;
+const AT_REST = 1e-7;
 
 /** Links inside a part. Module pins hang on an inside feed and an inside ground of their own. */
 function linksIn(part: Part): readonly Link[] {
@@ -89,28 +93,27 @@ function linksIn(part: Part): readonly Link[] {
   }
 }
 
-/** Potential of each terminal, 0 to 1. */
-export function potentialsOf(loom: ResolvedLoom): (terminal: string) => number {
-  const fixed = new Map<string, number>();
+/** Potential of each terminal, 0 to 1. What is known already stays as it is: what is drawn must not turn over. */
+export function potentialsOf(loom: ResolvedLoom, known: Potentials = new Map()): Potentials {
+  // Terminals that wires join are one point: as separate ones they would take long to come to rest.
+  const points = pointsOf(loom);
+  const at = (terminal: string): string => points.get(terminal) ?? terminal;
+  const fixed = new Map([...known].map(([t, v]) => [at(t), v]));
   const near = new Map<string, { readonly to: string; readonly siemens: number }[]>();
   const add = ({ a, b, siemens }: Link) => {
     for (const [x, y] of [
-      [a, b],
-      [b, a],
-    ] as const) {
-      const list = near.get(x) ?? [];
-      list.push({ to: y, siemens });
-      near.set(x, list);
-    }
+      [at(a), at(b)],
+      [at(b), at(a)],
+    ] as const)
+      if (x !== y) near.set(x, [...(near.get(x) ?? []), { to: y, siemens }]);
   };
   for (const part of loom.parts) {
     for (const link of linksIn(part)) add(link);
-    if (part.family === "battery") fixed.set(`${part.id}.+`, 1).set(`${part.id}.-`, 0);
-    if (part.family === "ground-point") fixed.set(`${part.id}.1`, 0);
+    if (part.family === "battery") fixed.set(at(`${part.id}.+`), 1).set(at(`${part.id}.-`), 0);
+    if (part.family === "ground-point") fixed.set(at(`${part.id}.1`), 0);
     if (part.caseAt !== undefined)
-      for (const t of part.terminals) if (t.needs === "wire or case") fixed.set(`${part.id}.${t.name}`, 0);
+      for (const t of part.terminals) if (t.needs === "wire or case") fixed.set(at(`${part.id}.${t.name}`), 0);
   }
-  for (const wire of loom.wires) add({ a: terminalText(wire.from), b: terminalText(wire.to), siemens: 20 });
   const value = new Map([...near.keys()].map((k) => [k, fixed.get(k) ?? 0.5]));
   for (let round = 0; round < ROUNDS; round++) {
     let change = 0;
@@ -126,7 +129,15 @@ export function potentialsOf(loom: ResolvedLoom): (terminal: string) => number {
       change = Math.max(change, Math.abs(next - (value.get(k) ?? 0)));
       value.set(k, next);
     }
-    if (change < 1e-5) break;
+    if (change < AT_REST) break;
   }
-  return (t) => value.get(t) ?? fixed.get(t) ?? 0.5;
+  const all = loom.parts.flatMap((p) => p.terminals.map((t) => `${p.id}.${t.name}`));
+  return new Map(all.map((t) => [t, known.get(t) ?? value.get(at(t)) ?? fixed.get(at(t)) ?? 0.5]));
+}
+
+/** For each wired terminal, one that stands for all that wires join to it. */
+function pointsOf(loom: ResolvedLoom): ReadonlyMap<string, string> {
+  const points = new Map<string, string>();
+  for (const { terminals } of nets(loom)) for (const t of terminals) points.set(t, terminals[0] ?? t);
+  return points;
 }

@@ -1,6 +1,6 @@
 import type { Box, Graph, Link } from "./graph.ts";
 
-/** Row of each box, 0 on top. Bars stand between rows: theirs is the row above plus a half. */
+/** Row of each box, 0 on top. Bars stand between rows: theirs is the row above plus a half, −0.5 over all rows. */
 export type Rows = ReadonlyMap<string, number>;
 
 const side = (graph: Graph, end: Link["a"]): "top" | "bottom" | "bar" =>
@@ -15,13 +15,14 @@ interface Edge {
 
 /**
  * Rows by electrical depth: a wire from a terminal that faces down to one that faces up puts the second below the first.
- * Relay to relay and box to box do not bind. Rings are broken where they close. All relays share a row.
+ * Relay to relay does not bind. Rings are broken where they close. All relays share a row.
  */
 export function rowsOf(graph: Graph): Rows {
   const edges = downEdges(graph);
   const level = relayLevel(graph, depths(graph, edges, new Map()));
   const rank = depths(graph, edges, level);
   settle(graph, edges, rank);
+  lowerBars(graph, rank);
   return compact(graph, rank);
 }
 
@@ -59,7 +60,7 @@ function downEdges(graph: Graph): readonly Edge[] {
   return graph.links.flatMap((l): Edge[] => {
     const [a, b] = [side(graph, l.a), side(graph, l.b)];
     const [x, y] = [l.a.box, l.b.box];
-    if (x === y || (family(x) === family(y) && (family(x) === "relay" || family(x) === "module"))) return [];
+    if (x === y || (family(x) === "relay" && family(y) === "relay")) return [];
     if (a === "bottom" && b !== "bottom") return [{ from: x, to: y }];
     if (b === "bottom" && a !== "bottom") return [{ from: y, to: x }];
     if (a === "bar" && b === "top") return [{ from: x, to: y }];
@@ -68,12 +69,42 @@ function downEdges(graph: Graph): readonly Edge[] {
   });
 }
 
-/** One row for all relays: the one that six in ten of them are in or above. */
+/**
+ * One row for relays: the one that six in ten of them are in or above. Deeper ones stay where they are; one that feeds
+ * others stands above them, else its wires would loop round it.
+ */
 function relayLevel(graph: Graph, rank: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   const relays = [...graph.boxes.values()].filter((b) => b.part?.family === "relay").map((b) => b.id);
-  const sorted = relays.map((r) => Math.ceil(rank.get(r) ?? 0)).sort((a, b) => a - b);
+  const own = (id: string) => Math.ceil(rank.get(id) ?? 0);
+  const sorted = relays.map(own).sort((a, b) => a - b);
   const level = sorted[Math.floor((sorted.length - 1) * 0.6)] ?? 0;
-  return new Map(relays.map((r) => [r, level]));
+  const feeds = new Map(relays.map((r) => [r, relaysFedBy(graph, r)]));
+  const above = (id: string, seen: readonly string[]): number =>
+    Math.max(0, ...(feeds.get(id) ?? []).filter((r) => !seen.includes(r)).map((r) => 1 + above(r, [...seen, id])));
+  return new Map(relays.map((r) => [r, Math.max(own(r), level - Math.min(MOST_ABOVE, above(r, [r])))]));
+}
+const MOST_ABOVE = 2;
+
+/** Relays whose upper terminals hang, by wire or through joints, on a lower terminal of this one. */
+function relaysFedBy(graph: Graph, relay: string): readonly string[] {
+  const fed = new Set<string>();
+  const seen = new Set<string>();
+  const open = graph.links.flatMap((l) =>
+    [[l.a, l.b] as const, [l.b, l.a] as const].flatMap(([own, far]) =>
+      own.box === relay && side(graph, own) === "bottom" ? [far] : [],
+    ),
+  );
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    const box = graph.boxes.get(at.box);
+    if (box?.part?.family === "relay" && box.id !== relay && side(graph, at) === "top") fed.add(box.id);
+    if (box?.kind !== "bar" || seen.has(box.id)) continue;
+    seen.add(box.id);
+    for (const l of graph.links) {
+      if (l.a.box === box.id) open.push(l.b);
+      if (l.b.box === box.id) open.push(l.a);
+    }
+  }
+  return [...fed];
 }
 
 /** What nothing binds goes to its partners; what only feeds others comes down to just above them. */
@@ -101,6 +132,19 @@ function joinPartners(graph: Graph, edges: readonly Edge[], rank: Map<string, nu
   }
 }
 
+/** A bar that feeds more wires than feed it comes down to just above the first of them. */
+function lowerBars(graph: Graph, rank: Map<string, number>): void {
+  for (const bar of graph.boxes.values()) {
+    if (bar.kind !== "bar") continue;
+    const ends = graph.links.flatMap((l) => (l.a.box === bar.id ? [l.b] : l.b.box === bar.id ? [l.a] : []));
+    const facing = (way: "top" | "bottom") =>
+      ends.filter((e) => side(graph, e) === way).map((e) => rank.get(e.box) ?? 0);
+    const [fed, feeding] = [facing("top"), facing("bottom")];
+    const lowest = Math.min(...fed) - 0.5;
+    if (fed.length > feeding.length && lowest > (rank.get(bar.id) ?? 0)) rank.set(bar.id, lowest);
+  }
+}
+
 /** Whole numbers for rows of boxes without gaps; bars keep a half. */
 function compact(graph: Graph, rank: ReadonlyMap<string, number>): Rows {
   const rows = new Map<string, number>();
@@ -112,7 +156,7 @@ function compact(graph: Graph, rank: ReadonlyMap<string, number>): Rows {
     const r = rank.get(box.id) ?? 0;
     if (isBar(box)) {
       const above = used.filter((u) => u <= r).length - 1;
-      rows.set(box.id, Math.max(0, above) + 0.5);
+      rows.set(box.id, above + 0.5);
     } else rows.set(box.id, used.indexOf(Math.ceil(r)));
   }
   return rows;

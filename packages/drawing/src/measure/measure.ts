@@ -1,10 +1,10 @@
 import type { Rect } from "../layout/frame.ts";
-import { PX, type Scene, type Spot } from "../scene/items.ts";
-import { overlaps } from "../scene/labels.ts";
+import { type BarItem, PX, type Scene, type Spot, type WireItem } from "../scene/items.ts";
+import { NUMBER_REACH, numberDistance, overlaps } from "../scene/labels.ts";
 import type { Stroke } from "../symbols/pen.ts";
 import { textWidth } from "../texts/width.ts";
 
-/** What is wrong with a drawing, counted on the scene. All but crossings and bends should be 0. */
+/** What is wrong with a drawing, counted on the scene. All but crossings, bends and length should be 0. */
 export interface Measured {
   readonly symbolOnSymbol: number;
   readonly labelOnLabel: number;
@@ -15,9 +15,18 @@ export interface Measured {
   readonly textOutOfSymbol: number;
   /** Runs of two wires on each other. */
   readonly wireOnWire: number;
+  /** Wires over wires. */
   readonly crossings: number;
+  /** Wires over bars. */
+  readonly overBars: number;
   readonly bends: number;
+  /** Of all wires together, in units of 10 px. */
+  readonly length: number;
   readonly unnumbered: number;
+  /** Joints without their designation. */
+  readonly unnamedBars: number;
+  /** Wires whose number is far from both their ends. */
+  readonly farNumbered: number;
   readonly smallestText: number;
 }
 
@@ -57,7 +66,8 @@ export function measure(scene: Scene): Measured {
     labelOnLabel: pairs(labels, overlaps),
     labelOnWire: count(labels, runs, (l, r) => overlaps(l, body(r))),
     labelOnSymbol: count(
-      scene.texts.filter((t) => t.role !== "pin"),
+      // Numbers of pins and words of flags stand inside symbols.
+      scene.texts.filter((t) => t.role !== "pin" && t.role !== "link"),
       symbols,
       (t, s) => overlaps(shrunk(t.room), s.room),
     ),
@@ -69,6 +79,10 @@ export function measure(scene: Scene): Measured {
     wireOnWire: pairs(runs, (p, q) => p.wire !== q.wire && onEachOther(p, q)),
     crossings: pairs(runs, (p, q) => p.wire !== q.wire && cross(p, q)),
     bends: scene.wires.reduce((sum, w) => sum + Math.max(0, w.points.length - 2), 0),
+    overBars: scene.bars.reduce((sum, b) => sum + runs.filter((r) => passes(r, b)).length, 0),
+    length: Math.round(runs.reduce((sum, { a, b }) => sum + Math.abs(a.x - b.x) + Math.abs(a.y - b.y), 0) / PX),
+    farNumbered: scene.wires.filter((w) => isFar(w, scene)).length,
+    unnamedBars: scene.bars.length - scene.texts.filter((t) => t.role === "bar").length,
     unnumbered: scene.wires.filter((w) => !named.has(w.id)).length,
     smallestText: Math.min(...scene.texts.map((t) => t.size)),
   };
@@ -104,6 +118,14 @@ function onEachOther(p: Run, q: Run): boolean {
     Math.min(Math.max(p.a[v], p.b[v]), Math.max(q.a[v], q.b[v])) -
     Math.max(Math.min(p.a[v], p.b[v]), Math.min(q.a[v], q.b[v]));
   return lap > 1;
+}
+
+const passes = ({ a, b }: Run, bar: BarItem): boolean =>
+  a.x === b.x && a.x > bar.x0 && a.x < bar.x1 && bar.y > Math.min(a.y, b.y) && bar.y < Math.max(a.y, b.y);
+
+function isFar(wire: WireItem, { texts }: Scene): boolean {
+  const numbers = texts.filter((t) => t.role === "wire" && t.text.split(" ")[0] === wire.id);
+  return numbers.length > 0 && numbers.every((t) => numberDistance(wire, t.room) > NUMBER_REACH);
 }
 
 function cross(p: Run, q: Run): boolean {

@@ -1,4 +1,5 @@
 import type { Rect } from "../layout/frame.ts";
+import { Heap } from "./heap.ts";
 
 export interface Point {
   readonly x: number;
@@ -181,48 +182,5 @@ export class Grid {
       path.push({ x: (i % this.width) + this.x0, y: Math.floor(i / this.width) + this.y0 });
     }
     return path.reverse();
-  }
-}
-
-/** A binary heap of numbered states by cost. */
-class Heap {
-  readonly #keys: number[] = [];
-  readonly #values: number[] = [];
-
-  push(key: number, value: number): void {
-    let i = this.#keys.length;
-    this.#keys.push(key);
-    this.#values.push(value);
-    while (i > 0) {
-      const up = (i - 1) >> 1;
-      if ((this.#keys[up] ?? 0) <= key) break;
-      this.#swap(i, up);
-      i = up;
-    }
-  }
-
-  pop(): number {
-    const top = this.#values[0];
-    if (top === undefined) return -1;
-    const key = this.#keys.pop() ?? 0;
-    const value = this.#values.pop() ?? 0;
-    if (this.#keys.length > 0) {
-      this.#keys[0] = key;
-      this.#values[0] = value;
-      for (let i = 0; ; ) {
-        let least = i;
-        for (const c of [2 * i + 1, 2 * i + 2])
-          if (c < this.#keys.length && (this.#keys[c] ?? 0) < (this.#keys[least] ?? 0)) least = c;
-        if (least === i) break;
-        this.#swap(i, least);
-        i = least;
-      }
-    }
-    return top;
-  }
-
-  #swap(i: number, j: number): void {
-    [this.#keys[i], this.#keys[j]] = [this.#keys[j] ?? 0, this.#keys[i] ?? 0];
-    [this.#values[i], this.#values[j]] = [this.#values[j] ?? 0, this.#values[i] ?? 0];
   }
 }

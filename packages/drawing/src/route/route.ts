@@ -1,12 +1,14 @@
 import type { Frame } from "../layout/frame.ts";
 import type { Graph } from "../layout/graph.ts";
 import { Grid, type Point, type RouteJob } from "./grid.ts";
-import { jobsOf, type Lead } from "./jobs.ts";
+import { jobsOf, type Lead, leadCells } from "./jobs.ts";
 
 export interface Routed {
   /** Corners of each wire between its two leads, by wire id. */
   readonly wires: ReadonlyMap<string, readonly Point[]>;
   readonly leads: readonly Lead[];
+  /** Wires that found no way of their own and are drawn over others. */
+  readonly pressed: number;
 }
 
 const ATTEMPTS = 12;
@@ -28,7 +30,7 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
       grid.bar(bar.x0, bar.x1, bar.y);
       for (const x of bar.dots.values()) grid.fill({ x, y: bar.y });
     }
-    for (const lead of leads) for (const p of cellsOf(lead)) grid.fill(p);
+    for (const lead of leads) for (const p of leadCells(lead)) grid.fill(p);
     const paths = new Map<string, readonly Point[]>();
     const failed: RouteJob[] = [];
     for (const job of order) {
@@ -40,7 +42,8 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
       grid.lay(found.path, 1);
       paths.set(job.id, found.path);
     }
-    if (pressing && attempt === ATTEMPTS - 1)
+    const pressed = pressing && attempt === ATTEMPTS - 1 ? failed.length : 0;
+    if (pressed > 0)
       for (const job of failed.splice(0)) {
         const path = grid.find(job, true)?.path ?? straight(job);
         grid.lay(path, 1);
@@ -48,7 +51,7 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
       }
     if (failed.length === 0) {
       polish(grid, order, paths);
-      return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads };
+      return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads, pressed };
     }
     order = [...failed, ...order.filter((j) => !failed.includes(j))];
   }
@@ -57,12 +60,6 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
 
 /** Across, then down: for an end that no way leads to at all. */
 const straight = ({ a, b }: RouteJob): readonly Point[] => [a.at, { x: b.at.x, y: a.at.y }, b.at];
-
-/** What a lead fills outside the room of its part: its end, and the run between its dots. */
-function cellsOf({ to, dots: [first = to] }: Lead): readonly Point[] {
-  const step = Math.sign(to.y - first.y) || 1;
-  return Array.from({ length: Math.abs(to.y - first.y) + 1 }, (_, i) => ({ x: to.x, y: first.y + i * step }));
-}
 
 /** Each wire alone against all the others: taken up and laid again where it is cheapest now. */
 function polish(grid: Grid, order: readonly RouteJob[], paths: Map<string, readonly Point[]>): void {
@@ -78,7 +75,7 @@ function polish(grid: Grid, order: readonly RouteJob[], paths: Map<string, reado
 }
 
 /** Ends and bends of a path of cells. */
-function corners(path: readonly Point[]): readonly Point[] {
+export function corners(path: readonly Point[]): readonly Point[] {
   return path.filter((_, i) => {
     const [before, after] = [path[i - 1], path[i + 1]];
     return before === undefined || after === undefined || (before.x !== after.x && before.y !== after.y);

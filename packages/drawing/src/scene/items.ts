@@ -37,7 +37,7 @@ export interface WireItem {
   readonly hops: readonly { readonly segment: number; readonly at: Spot; readonly over: number }[];
 }
 
-export type TextRole = "designation" | "name" | "pin" | "wire" | "ground" | "bar" | "tag" | "step";
+export type TextRole = "designation" | "name" | "pin" | "wire" | "ground" | "bar" | "link" | "zone" | "tag" | "step";
 
 export interface TextItem {
   readonly id: string;
@@ -56,6 +56,8 @@ export interface TextItem {
 
 export interface BarItem {
   readonly id: string;
+  /** Numbers of other zones that show the same joint. */
+  readonly alsoIn: readonly string[];
   readonly x0: number;
   readonly x1: number;
   readonly y: number;
@@ -79,10 +81,17 @@ export interface MarkItem {
   readonly width: number;
 }
 
+/** The border of a zone; its name stands in its corner as a text. */
+export interface ZoneItem {
+  readonly id: string;
+  readonly room: Rect;
+}
+
 export interface Scene {
   readonly title: string;
   readonly width: number;
   readonly height: number;
+  readonly zones: readonly ZoneItem[];
   readonly symbols: readonly SymbolItem[];
   readonly bars: readonly BarItem[];
   readonly wires: readonly WireItem[];

@@ -51,9 +51,27 @@ export function labelWires(
     const size = wire?.areaMm2 === undefined ? "" : ` ${Number(wire.areaMm2.toPrecision(3))}`;
     const colour = wire?.colour === undefined ? "" : ` ${wire.colour.replace("/", "")}`;
     const words = [...new Set([`${w.id}${size}${colour}`, `${w.id}${size}`, w.id])];
-    if (!words.some((text) => put(wireLabels(w, text, isDim)))) put(nearLabels(w, isDim));
+    const isNear = (t: TextItem) => numberDistance(w, t.room) <= NUMBER_REACH;
+    const done =
+      words.some((text) => put(only(wireLabels(w, text, isDim), isNear))) || put(only(nearLabels(w, isDim), isNear));
+    if (!done && !words.some((text) => put(wireLabels(w, text, isDim)))) put(nearLabels(w, isDim));
   }
   return texts;
+}
+
+/** The number of a wire stands at most this far from one of its ends, px, so that nobody has to follow it to read it. */
+export const NUMBER_REACH = 150;
+
+/** From a text to the nearer end of its wire, px. */
+export function numberDistance(w: WireItem, room: Rect): number {
+  const to = ({ x, y }: Spot) =>
+    Math.hypot(Math.max(room.x0 - x, 0, x - room.x1), Math.max(room.y0 - y, 0, y - room.y1));
+  const [first, last] = [w.points[0], w.points.at(-1)];
+  return first === undefined || last === undefined ? 0 : Math.min(to(first), to(last));
+}
+
+function* only(candidates: Iterable<TextItem>, test: (t: TextItem) => boolean): Iterable<TextItem> {
+  for (const t of candidates) if (test(t)) yield t;
 }
 
 const longest = (w: WireItem): number => Math.max(...w.points.slice(1).map((b, i) => distance(w.points[i] as Spot, b)));
@@ -67,6 +85,10 @@ const along = (a: Spot, b: Spot, r: number): Rect => ({
 });
 export const overlaps = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
 
+const SHARES = [0.5, 0.25, 0.75, 0.05, 0.95, 0.4, 0.6, 0.15, 0.85];
+const END_STEP = 12;
+const END_STEPS = 13;
+
 function* wireLabels(w: WireItem, text: string, isDim: (id: string) => boolean): Iterable<TextItem> {
   const width = textWidth(text, SIZE, true) * PX;
   const look = { bold: true, dim: isDim(w.id) };
@@ -78,7 +100,9 @@ function* wireLabels(w: WireItem, text: string, isDim: (id: string) => boolean):
   for (const { a, b } of segments) {
     const room = distance(a, b) - width;
     if (room < 4) continue;
-    for (const share of [0.5, 0.25, 0.75, 0.05, 0.95, 0.4, 0.6, 0.15, 0.85]) {
+    // Then step by step from either end, so that long wires bear theirs near where they begin.
+    const steps = Array.from({ length: END_STEPS }, (_, i) => (i * END_STEP) / room).filter((s) => s < 1);
+    for (const share of [...SHARES, ...steps.flatMap((s) => [s, 1 - s])]) {
       if (a.y === b.y) {
         const x = Math.min(a.x, b.x) + 2 + share * (room - 4);
         yield textItem(`${w.id} number`, "wire", text, { x, y: a.y - off - SIZE * 0.22 }, SIZE, look);
@@ -126,15 +150,31 @@ function* nearLabels(w: WireItem, isDim: (id: string) => boolean): Iterable<Text
     }
 }
 
+const BAR_PX = 11;
+/** So far may a name stand out beside its bar, px: zones keep room for it. */
+const BESIDE_BAR = 112;
+
+/** Designation and name of a joint, and where else it is shown; as much of it as there is room for. */
 function* barLabels(loom: ResolvedLoom, bar: BarItem, isDim: (id: string) => boolean): Iterable<TextItem> {
   const label = loom.parts.find((p) => p.id === bar.id)?.label ?? "";
-  for (const text of label === "" ? [bar.id] : [`${bar.id} ${label}`, bar.id]) {
-    const width = textWidth(text, 11, true) * PX;
-    const look = { bold: true, dim: isDim(bar.id) };
-    const xs = [bar.x0 - width - 8, bar.x1 + 8];
-    for (let x = bar.x0 + 6; x + width < bar.x1; x += 12) xs.push(x);
-    for (const x of xs)
-      for (const y of x < bar.x0 || x > bar.x1 ? [bar.y + 4] : [bar.y - 7, bar.y + 14])
-        yield textItem(`${bar.id} name`, "bar", text, { x, y }, 11, look);
+  const also = bar.alsoIn.length === 0 ? "" : ` also in ${bar.alsoIn.join(", ")}`;
+  const look = { bold: true, dim: isDim(bar.id) };
+  const named = label === "" ? bar.id : `${bar.id} ${label}`;
+  const at = (text: string, x: number, y: number) => textItem(`${bar.id} name`, "bar", text, { x, y }, BAR_PX, look);
+  for (const text of new Set([`${named}${also}`, `${bar.id}${also}`, named, bar.id])) {
+    const width = textWidth(text, BAR_PX, true) * PX;
+    if (also === "" || width <= BESIDE_BAR) {
+      yield at(text, bar.x0 - width - 8, bar.y + 4);
+      yield at(text, bar.x1 + 8, bar.y + 4);
+    }
+    for (let x = bar.x0 + 6; x + width < bar.x1; x += 12) {
+      yield at(text, x, bar.y - 7);
+      yield at(text, x, bar.y + 14);
+    }
   }
+  // No room at all along it: the designation at a corner, as near as can be.
+  const width = textWidth(bar.id, BAR_PX, true) * PX;
+  for (const d of NEAREST)
+    for (const x of [bar.x0 - width - d, bar.x1 + d])
+      for (const y of [bar.y - d, bar.y + d + BAR_PX * 0.76]) yield at(bar.id, x, y);
 }

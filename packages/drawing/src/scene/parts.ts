@@ -1,12 +1,12 @@
 import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
+import { pinX } from "../layout/columns.ts";
 import type { PlacedBox, Rect } from "../layout/frame.ts";
-import { type GraphPin, TAIL, type Tail } from "../layout/graph.ts";
+import type { GraphPin, Tail } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
-import { pinX } from "../layout/place.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
 import { NAME_PX, PIN_NAME_PX, PIN_NUMBER_PX, TITLE_AT, TITLE_GAP, TITLE_PX } from "../symbols/module.ts";
-import { line, rect, type Stroke, text } from "../symbols/pen.ts";
+import { line, path, rect, type Stroke, text } from "../symbols/pen.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
 import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./items.ts";
@@ -23,7 +23,7 @@ type IsDim = (id: string) => boolean;
 
 /** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
 export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
-  const drawn = symbolsOf(loom);
+  const drawn = symbolsOf(loom, placed.potentials);
   const symbols: SymbolItem[] = [];
   const texts: TextItem[] = [];
   const dots: DotItem[] = [];
@@ -34,27 +34,33 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
       texts.push(groundName(b, shift, isDim));
       continue;
     }
-    symbols.push(symbolItem(b, drawn.get(b.box.id), shift, marks, isDim));
+    if (b.box.kind === "tag") {
+      symbols.push(tagItem(b, shift, isDim));
+      texts.push(tagText(b, shift, isDim));
+      continue;
+    }
+    const { title } = b.box;
+    symbols.push(symbolItem(b, drawn.get(title), shift, marks, isDim));
     texts.push(...labels(b, shift, isDim));
     for (const pin of b.box.pins) {
       const x = pinX(b.box, b.x, pin.terminal);
       const y = pin.side === "top" ? b.y : b.y + b.box.h;
-      dots.push({ id: `${b.box.id}.${pin.terminal}`, at: shift(x, y), kind: "terminal", dim: isDim(b.box.id) });
+      dots.push({ id: `${title}.${pin.terminal}`, at: shift(x, y), kind: "terminal", dim: isDim(title) });
       if (pin.named)
         texts.push(
           pinNumber(
             b,
             pin,
-            x + Math.max(0.42, (widths.get(`${b.box.id}.${pin.terminal}`) ?? 0) / 2 / PX + 0.22),
+            x + Math.max(0.42, (widths.get(`${title}.${pin.terminal}`) ?? 0) / 2 / PX + 0.22),
             y,
             shift,
             isDim,
           ),
         );
       if (pin.tail) {
-        const aside = Math.max(0.55, (widths.get(`${b.box.id}.${pin.terminal}`) ?? 0) / 2 / PX + 0.42);
-        symbols.push(tailItem(b, pin, x, y, shift, isDim(pin.tail.wire ?? b.box.id)));
-        texts.push(...tailTexts(pin.tail, x, y, aside, shift, isDim(pin.tail.wire ?? b.box.id)));
+        const aside = Math.max(0.55, (widths.get(`${title}.${pin.terminal}`) ?? 0) / 2 / PX + 0.42);
+        symbols.push(tailItem(b, pin.terminal, pin.tail, x, y, shift, isDim(pin.tail.wire ?? title)));
+        texts.push(...tailTexts(pin.tail, x, y, aside, shift, isDim(pin.tail.wire ?? title)));
       }
     }
   }
@@ -78,17 +84,17 @@ function symbolItem(
   isDim: IsDim,
 ): SymbolItem {
   const at = shift(x, y);
-  const state = marks.parts?.[box.id] ?? {};
+  const state = marks.parts?.[box.title] ?? {};
   const strokes = box.stretches ? moduleStrokes(box) : (symbol?.strokes(state) ?? []);
   const [left, right] = box.mirrored ? [box.ink.right, box.ink.left] : [box.ink.left, box.ink.right];
   return {
-    id: box.id,
+    id: box.title,
     ...at,
     width: box.w * PX,
     mirrored: box.mirrored,
     strokes,
     room: { x0: at.x - left * PX, y0: at.y, x1: at.x + (box.w + right) * PX, y1: at.y + box.h * PX },
-    dim: isDim(box.id),
+    dim: isDim(box.title),
   };
 }
 
@@ -125,9 +131,9 @@ function labels({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): readonly 
   const ink = box.mirrored ? box.ink.left : box.ink.right;
   const left = x + box.w + ink + 0.4;
   const middle = y + box.h / 2;
-  const dim = isDim(box.id);
+  const dim = isDim(box.title);
   const first = textItem(
-    `${box.id} designation`,
+    `${box.title} designation`,
     "designation",
     box.title,
     shift(left, middle - (box.name === "" ? -0.4 : 0.2)),
@@ -136,12 +142,12 @@ function labels({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): readonly 
   );
   return box.name === ""
     ? [first]
-    : [first, textItem(`${box.id} name`, "name", box.name, shift(left, middle + 1.1), 11, { dim })];
+    : [first, textItem(`${box.title} name`, "name", box.name, shift(left, middle + 1.1), 11, { dim })];
 }
 
 function pinNumber({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift: Shift, isDim: IsDim): TextItem {
   const at = shift(x, pin.side === "top" ? y + 0.55 : y + 0.2);
-  return textItem(`${box.id}.${pin.terminal}`, "pin", pin.terminal, at, PIN_NUMBER_PX, { dim: isDim(box.id) });
+  return textItem(`${box.title}.${pin.terminal}`, "pin", pin.terminal, at, PIN_NUMBER_PX, { dim: isDim(box.title) });
 }
 
 function groundItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolItem {
@@ -159,6 +165,30 @@ function groundItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): Symbo
   };
 }
 
+const TAG_PX = 10.5;
+
+/** A flag where a wire goes on in another zone: its point at the wire, the other end of the wire in words. */
+function tagItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolItem {
+  const at = shift(x, y);
+  const pin = box.pins[0];
+  const [tip, near, far] = pin?.side === "bottom" ? [box.h, box.h - 0.7, 0] : [0, 0.7, box.h];
+  const middle = pin?.x ?? box.w / 2;
+  return {
+    id: `${box.id} tag`,
+    ...at,
+    width: box.w * PX,
+    mirrored: false,
+    strokes: [path("body", `M${middle} ${tip}L${middle + 0.9} ${near}H${box.w}V${far}H0V${near}H${middle - 0.9}Z`)],
+    room: { x0: at.x, y0: at.y, x1: at.x + box.w * PX, y1: at.y + box.h * PX },
+    dim: isDim(box.name),
+  };
+}
+
+function tagText({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): TextItem {
+  const words = shift(x + box.w / 2, y + (box.pins[0]?.side === "bottom" ? 1.03 : box.h - 0.27));
+  return textItem(`${box.id} name`, "link", box.title, words, TAG_PX, { anchor: "middle", dim: isDim(box.name) });
+}
+
 function groundName({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): TextItem {
   const at = shift(x + (box.pins[0]?.x ?? 2), y + 3);
   return textItem(`${box.id} name`, "ground", box.title, at, 10.5, {
@@ -167,15 +197,23 @@ function groundName({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): TextI
   });
 }
 
-function tailItem({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shift: Shift, dim: boolean): SymbolItem {
-  const at = shift(x - 1, y + TAIL);
+function tailItem(
+  { box }: PlacedBox,
+  terminal: string,
+  tail: Tail,
+  x: number,
+  y: number,
+  shift: Shift,
+  dim: boolean,
+): SymbolItem {
+  const at = shift(x - 1, y + tail.length);
   return {
-    id: `${box.id}.${pin.terminal} ground`,
+    id: `${box.title}.${terminal} ground`,
     ...at,
     width: 2 * PX,
     mirrored: false,
     // A case needs no wire: a plain line stands for the metal.
-    strokes: pin.tail?.wire === undefined ? [line("line", 1, -TAIL, 1, 0), ...groundMark(1, 0)] : groundMark(1, 0),
+    strokes: tail.wire === undefined ? [line("line", 1, -tail.length, 1, 0), ...groundMark(1, 0)] : groundMark(1, 0),
     room: { x0: at.x, y0: at.y, x1: at.x + 2 * PX, y1: at.y + 1.1 * PX },
     dim,
   };
@@ -194,11 +232,11 @@ const tailTexts = (
     `${tail.wire ?? "case"} number`,
     tail.wire === undefined ? "name" : "wire",
     tail.wire ?? "case",
-    shift(x - aside, y + TAIL - 0.3),
+    shift(x - aside, y + tail.length - 0.3),
     10.5,
     { bold: tail.wire !== undefined, upright: true, dim },
   ),
-  textItem(`${tail.wire ?? "case"} ground`, "ground", tail.ground, shift(x, y + TAIL + 2.3), 10.5, {
+  textItem(`${tail.wire ?? "case"} ground`, "ground", tail.ground, shift(x, y + tail.length + 2.3), 10.5, {
     anchor: "middle",
     dim,
   }),

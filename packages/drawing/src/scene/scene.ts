@@ -1,17 +1,28 @@
-import type { ResolvedLoom } from "@loomproof/netlist";
+import { naturalOrder, type ResolvedLoom } from "@loomproof/netlist";
 import type { Rect } from "../layout/frame.ts";
+import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { textWidth } from "../texts/width.ts";
-import { type BarItem, type MarkItem, type Marks, PX, type Scene, type Spot, type SymbolItem } from "./items.ts";
+import {
+  type BarItem,
+  type MarkItem,
+  type Marks,
+  PX,
+  type Scene,
+  type Spot,
+  type SymbolItem,
+  type ZoneItem,
+} from "./items.ts";
 import { labelWires, overlaps } from "./labels.ts";
-import { partsOf } from "./parts.ts";
-import { wiresOf } from "./wires.ts";
+import { partsOf, textItem } from "./parts.ts";
+import { shownTerminal, wiresOf } from "./wires.ts";
 
 const MARGIN = 60;
 const TITLE_HEIGHT = 50;
 const TITLE_PX = 14;
 /** A tall drawing still stands on a sheet: width by height, at least. */
 const NARROWEST = 0.75;
+const ZONE_PX = 13;
 /** Room for the name of a bar, which may stand left of it; units. */
 const BAR_NAME = 10;
 
@@ -23,14 +34,23 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   const wires = wiresOf(placed, shift, marks, isDim);
   const bars = [...placed.frame.bars.values()].map((b): BarItem => {
     const at = shift(b.x0, b.y);
-    return { id: b.id, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(b.id) };
+    const id = shownAs(b.id);
+    const others = [...placed.frame.bars.keys()].filter((other) => other !== b.id && shownAs(other) === id);
+    const alsoIn = others.map((other) => other.slice(id.length + 1)).sort(naturalOrder);
+    return { id, alsoIn, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(id) };
   });
   const dots = [...parts.dots, ...wires.dots];
-  const texts = [...parts.texts, ...labelWires(loom, placed, wires.wires, bars, dots, parts, isDim)];
+  const zones = zonesOf(placed, shift);
+  const names = zones.map(({ id, room }) =>
+    textItem(`${id} zone`, "zone", id, { x: room.x0 + 10, y: room.y0 + 20 }, ZONE_PX, { bold: true }),
+  );
+  const fixed = { ...parts, texts: [...names, ...parts.texts] };
+  const texts = [...fixed.texts, ...labelWires(loom, placed, wires.wires, bars, dots, fixed, isDim)];
   return {
     title: loom.title,
     width: origin.width,
     height: origin.height,
+    zones,
     symbols: parts.symbols,
     bars,
     wires: wires.wires,
@@ -43,9 +63,15 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   };
 }
 
+const zonesOf = ({ zones }: Placed, shift: (x: number, y: number) => Spot): readonly ZoneItem[] =>
+  zones.map(({ name, room }) => {
+    const [a, b] = [shift(room.x0, room.y0), shift(room.x1, room.y1)];
+    return { id: name, room: { x0: a.x, y0: a.y, x1: b.x, y1: b.y } };
+  });
+
 /** The drawing's corner, so that all of it stands inside a margin on a sheet that also holds its title. */
-function originOf({ frame, routed }: Placed, title: string) {
-  const rooms = [...frame.boxes.values()].map((b) => b.room);
+function originOf({ frame, routed, zones }: Placed, title: string) {
+  const rooms = [...[...frame.boxes.values()].map((b) => b.room), ...zones.map((z) => z.room)];
   const points = [...routed.wires.values()].flat();
   const bars = [...frame.bars.values()];
   const xs = [
@@ -82,7 +108,7 @@ function voltMarks(
 ): readonly MarkItem[] {
   const taken = [...rooms];
   return volts.flatMap(({ at, text, sleeve }): MarkItem[] => {
-    const lead = placed.routed.leads.find((l) => l.terminal === at);
+    const lead = placed.routed.leads.find((l) => shownTerminal(l.terminal) === at);
     if (lead === undefined) return [];
     const spot = shift(lead.to.x, lead.to.y);
     const width = tagWidth(text);

@@ -1,6 +1,6 @@
-import { TAIL } from "../layout/graph.ts";
+import { pinX } from "../layout/columns.ts";
+import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
-import { pinX } from "../layout/place.ts";
 import type { DotItem, Marks, Spot, WireItem } from "./items.ts";
 
 /** Width of a wire in px by its cross-section in mm². */
@@ -12,6 +12,12 @@ export function wireWidth(areaMm2: number | undefined): number {
   if (a <= 10) return 6.5;
   return a <= 25 ? 8.5 : 11;
 }
+
+/** The terminal that a lead belongs to, whichever slice of its part it is on. */
+export const shownTerminal = (lead: string): string => {
+  const dot = lead.indexOf(".");
+  return shownAs(lead.slice(0, dot)) + lead.slice(dot);
+};
 
 const NO_COLOUR = "GY";
 
@@ -28,11 +34,11 @@ export function wiresOf(
     return { id, width: wireWidth(areaMm2), base, tracer, sleeve: marks.states?.[id], dim: isDim(id), hops: [] };
   };
   const owners = leadOwners(placed, isDim);
-  const wires: WireItem[] = placed.graph.links.map(({ wire, a, b }) => {
-    const path = placed.routed.wires.get(wire.id) ?? [];
+  const wires: WireItem[] = placed.graph.links.map(({ id, wire, a, b }) => {
+    const path = placed.routed.wires.get(id) ?? [];
     const [from, to] = [a, b].map((e) => `${e.box}.${e.terminal}`);
     // Of several wires on one terminal only one is drawn on the lead to their joint.
-    const own = (key = "") => (owners.get(key) === wire.id ? leads.get(key)?.from : undefined);
+    const own = (key = "") => (owners.get(key) === id ? leads.get(key)?.from : undefined);
     const points = [own(from), ...path, own(to)].filter((p) => p !== undefined);
     return { ...look(wire.id, wire.areaMm2, wire.colour), points: straightened(points).map((p) => shift(p.x, p.y)) };
   });
@@ -44,30 +50,34 @@ export function wiresOf(
       const at = pinX(box, x, pin.terminal);
       wires.push({
         ...look(wire.id, wire.areaMm2, wire.colour),
-        points: [shift(at, y + box.h), shift(at, y + box.h + TAIL)],
+        points: [shift(at, y + box.h), shift(at, y + box.h + (pin.tail?.length ?? 0))],
       });
     }
   const dots: DotItem[] = [
     ...placed.routed.leads.flatMap((l) =>
       l.dots.map((p) => ({
-        id: l.terminal,
+        id: shownTerminal(l.terminal),
         at: shift(p.x, p.y),
         kind: "joint" as const,
-        dim: isDim(l.terminal.split(".")[0] ?? ""),
+        dim: isDim(shownAs(l.terminal.split(".")[0] ?? "")),
       })),
     ),
     ...[...placed.frame.bars.values()].flatMap((bar) =>
-      [...bar.dots].map(([wire, x]) => ({
-        id: `${bar.id} ${wire}`,
-        at: shift(x, bar.y),
-        kind: "joint" as const,
-        dim: isDim(wire),
-      })),
+      // A wire from above and one from below may share a dot.
+      [...new Set(bar.dots.values())].map((x) => {
+        const wires = [...bar.dots].filter(([, at]) => at === x).map(([wire]) => shownAs(wire));
+        return {
+          id: `${shownAs(bar.id)} ${wires.join(" ")}`,
+          at: shift(x, bar.y),
+          kind: "joint" as const,
+          dim: wires.every(isDim),
+        };
+      }),
     ),
   ];
   const bars = [...placed.frame.bars.values()].map((bar): Rail => {
     const at = shift(bar.x0, bar.y);
-    return { x0: at.x, x1: shift(bar.x1, bar.y).x, y: at.y, dim: isDim(bar.id) };
+    return { x0: at.x, x1: shift(bar.x1, bar.y).x, y: at.y, dim: isDim(shownAs(bar.id)) };
   });
   return { wires: withHops(wires, bars), dots };
 }
@@ -76,8 +86,8 @@ export function wiresOf(
 function leadOwners({ graph, routed }: Placed, isDim: (id: string) => boolean): ReadonlyMap<string, string> {
   const farEnds = new Map(routed.leads.map((l) => [l.terminal, l.to]));
   const owners = new Map<string, { readonly id: string; readonly rank: number }>();
-  for (const { wire, a, b } of graph.links) {
-    const path = routed.wires.get(wire.id) ?? [];
+  for (const { id, wire, a, b } of graph.links) {
+    const path = routed.wires.get(id) ?? [];
     for (const [end, at] of [
       [a, path[0]],
       [b, path.at(-1)],
@@ -86,7 +96,7 @@ function leadOwners({ graph, routed }: Placed, isDim: (id: string) => boolean): 
       const far = farEnds.get(key);
       if (at === undefined || far === undefined || at.x !== far.x || at.y !== far.y) continue;
       const rank = wireWidth(wire.areaMm2) + (isDim(wire.id) ? 0 : 100);
-      if (rank > (owners.get(key)?.rank ?? 0)) owners.set(key, { id: wire.id, rank });
+      if (rank > (owners.get(key)?.rank ?? 0)) owners.set(key, { id, rank });
     }
   }
   return new Map([...owners].map(([key, { id }]) => [key, id]));

@@ -1,4 +1,4 @@
-import type { MarkItem, Scene, Sleeve, SymbolItem, TextItem, WireItem } from "../scene/items.ts";
+import type { MarkItem, Scene, Sleeve, SymbolItem, TextItem, WireItem, ZoneItem } from "../scene/items.ts";
 import type { Stroke, StrokeRole } from "../symbols/pen.ts";
 import { hopArc, wirePath } from "./path-text.ts";
 import { INSULATION, mixed, THEMES, type Theme, type ThemeName } from "./theme.ts";
@@ -30,6 +30,7 @@ export function toSvg(scene: Scene, options: SvgOptions): string {
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${scene.width} ${scene.height}" width="${scene.width}" height="${scene.height}" role="img" font-family='${FONT}'>`,
     `<title>${escaped(title)}</title>`,
     ...sheet(scene, theme, title, options.foot ?? ""),
+    ...scene.zones.map((z) => pen.zone(z)),
     ...wires.filter((w) => !w.dim).map((w) => pen.sleeve(w)),
     ...scene.bars.map((b) => pen.bar(b)),
     ...wires.map((w) => pen.wire(w)),
@@ -154,6 +155,10 @@ class Pen {
         arc(this.#colour(base, wire.dim), wire.width)
       );
     });
+  }
+
+  zone({ room: { x0, y0, x1, y1 } }: ZoneItem): string {
+    return `<rect x="${n(x0)}" y="${n(y0)}" width="${n(x1 - x0)}" height="${n(y1 - y0)}" fill="none" stroke="${this.#theme.line}" stroke-width="1"/>`;
   }
 
   bar({

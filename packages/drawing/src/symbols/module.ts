@@ -23,6 +23,12 @@ export const NAME_PX = 11;
 export const titleRoom = (title: string, name: string): number =>
   2 * TITLE_AT + textWidth(title, TITLE_PX, true) + TITLE_GAP + textWidth(name, NAME_PX);
 
+/** Units of a module from top to bottom, with these pin names over and under its title. */
+export function moduleHeight(above: readonly string[], below: readonly string[]): number {
+  const longest = (names: readonly string[]) => Math.max(0, ...names.map((n) => textWidth(n, PIN_NAME_PX)));
+  return Math.ceil(longest(above) + longest(below) + TITLE_ROOM + 3);
+}
+
 /**
  * A solid box: the only parts whose inside is unknown. Supply stands on top, grounds below; any other pin looks towards
  * what it meets. Layout may move pins along their edge.
@@ -41,7 +47,6 @@ export function moduleFamily(part: PartWith<"module">, potential: Potential, fac
     (pin.kind === "supply" || (side === "top" && !isGround) ? top : bottom).push(pin.pin);
   }
   const nameOf = (pin: string) => part.definition.pins.find((p) => p.pin === pin)?.name ?? "";
-  const longest = (list: readonly string[]) => Math.max(0, ...list.map((pin) => textWidth(nameOf(pin), PIN_NAME_PX)));
   const pitch = pinPitch([...top, ...bottom]);
   const w = Math.max(12, Math.ceil(titleRoom(part.id, part.label)), (Math.max(top.length, bottom.length) + 1) * pitch);
   const row = (list: readonly string[], side: "top" | "bottom"): SymbolPin[] => {
@@ -51,7 +56,7 @@ export function moduleFamily(part: PartWith<"module">, potential: Potential, fac
   };
   return {
     w,
-    h: Math.ceil(longest(top) + longest(bottom) + TITLE_ROOM + 3),
+    h: moduleHeight(top.map(nameOf), bottom.map(nameOf)),
     left: 0,
     right: 0,
     mirrors: false,
