@@ -59,13 +59,6 @@ export interface Search {
   readonly mayShort: boolean;
 }
 
-/** The search that found a state. */
-export function searchAt(reachable: Reachable, at: number): Search {
-  const search = reachable.searches.find((s) => at >= s.first && at < s.end);
-  if (search === undefined) throw new Error(`no search found state ${at}`);
-  return search;
-}
-
 /** Solves after which a search stops and says what it has not looked at. */
 const BUDGET_SOLVES = 60_000;
 /** States after which one search stops in the same way. */

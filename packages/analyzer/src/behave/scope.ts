@@ -45,11 +45,6 @@ export function scopeOf(circuit: Circuit, variables: Iterable<Variable>): Scope 
   return scope;
 }
 
-export const wholeScope = (circuit: Circuit): Scope => ({
-  inputs: new Uint8Array(circuit.inputs.length).fill(1),
-  latches: new Uint8Array(circuit.latches.length).fill(1),
-});
-
 export const variablesOf = (circuit: Circuit, scope: Scope): readonly Variable[] => [
   ...[...scope.inputs.keys()].filter((i) => scope.inputs[i] === 1),
   ...[...scope.latches.keys()].filter((l) => scope.latches[l] === 1).map((l) => latchVariable(circuit, l)),

@@ -1,0 +1,71 @@
+import { readFileSync } from "node:fs";
+import { type Loom, parse, sketch } from "@loomproof/netlist";
+import { describe, expect, test } from "vitest";
+import { compile } from "../circuit/compile.ts";
+import { explore, type Reachable } from "./explore.ts";
+import { exploreByScopes } from "./factor.ts";
+import { machineOf } from "./machine.ts";
+import { runsOf } from "./runs.ts";
+import type { Scope } from "./scope.ts";
+import type { State } from "./state.ts";
+
+// The plain search is the reference: seen through each scope, it must find the same states, one for one.
+
+function seen(scope: Scope, s: State): string {
+  const inputs = [...s.stands].filter((_, i) => scope.inputs[i] === 1);
+  const latches = [...s.latches].filter((_, l) => scope.latches[l] === 1);
+  const ends = [...s.ends].filter((_, l) => scope.latches[l] === 1);
+  return [inputs, latches, ends].map((list) => list.join()).join(" ");
+}
+
+const states = (scope: Scope, found: Reachable["found"]): readonly string[] =>
+  [...new Set(found.map((f) => seen(scope, f.state)))].sort();
+
+function compare(loom: Loom): number {
+  const circuit = compile(loom);
+  let searches = 0;
+  for (const run of runsOf(circuit)) {
+    const plain = explore(machineOf(circuit, run.patch));
+    // Where something buzzes the plain search goes no further; the scopes beside it do.
+    if (plain.restless.length > 0 || !plain.complete) continue;
+    const factored = exploreByScopes(machineOf(circuit, run.patch));
+    expect(factored.complete).toBe(true);
+    expect(factored.searches.flatMap((s) => s.loads).sort((a, b) => a - b)).toEqual(circuit.loads.map((_, i) => i));
+    for (const { machine, first, end } of factored.searches) {
+      const scope = machine.view?.scope;
+      if (scope === undefined) throw new Error("a search without a scope");
+      expect(states(scope, factored.found.slice(first, end)), run.id).toEqual(states(scope, plain.found));
+      searches++;
+    }
+  }
+  return searches;
+}
+
+const example = (name: string): Loom => {
+  const read = parse(readFileSync(new URL(`../../../../examples/${name}.loom.json`, import.meta.url), "utf8"));
+  if (!read.ok) throw new Error(`${name} is no loom`);
+  return read.loom;
+};
+
+describe("search by scopes against the plain search", () => {
+  test.each(["fuel-feed", "fuel-feed-cured"])("%s, in every run", (name) => {
+    expect(compare(example(name))).toBeGreaterThan(0);
+  });
+
+  test("switches with nothing in common are never multiplied", () => {
+    const ids = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+    const loom = sketch({
+      parts: {
+        "G1 battery": {},
+        ...Object.fromEntries(
+          ids.flatMap((i) => [[`S${i} switch`, {}] as const, [`E${i} lamp indicator`, {}] as const]),
+        ),
+      },
+      wires: ids.flatMap((i) => [`G1.+ S${i}.1`, `S${i}.2 E${i}.a`, `E${i}.b G1.-`]),
+    });
+    const circuit = compile(loom);
+    const [usual] = runsOf(circuit);
+    if (usual === undefined) throw new Error("no run");
+    expect(exploreByScopes(machineOf(circuit, usual.patch)).found.length).toBe(24);
+  });
+});
