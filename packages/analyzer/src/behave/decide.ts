@@ -1,10 +1,10 @@
 import type { Element, Latch, Load } from "../circuit/circuit.ts";
 import type { Network } from "../solve/network.ts";
 import { operatePart, partOf } from "../solve/part.ts";
-import { elementsAt, reached } from "./feed.ts";
+import { elementsAt } from "./feed.ts";
 import { gradeBy, type On } from "./grade.ts";
-import { type Asked, isAskedBy, onState } from "./loads.ts";
-import { type Machine, pointOf, turned, type View, type Wants, wantAt } from "./machine.ts";
+import { type Asked, askedWith, isAskedFor, onState } from "./loads.ts";
+import { isCutOff, type Machine, pointOf, rounded, turned, type View, type Want, wantAt } from "./machine.ts";
 import { latchVariable, logicIn, MAYBE, missingIn, NO, type Scope, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import { type Trunk, trunkOf } from "./trunk.ts";
@@ -25,15 +25,13 @@ export function viewed(machine: Machine, scope: Scope, shared: Shared): Machine 
     missing: new Set(),
     latches,
     shared,
-    wants: (m, s, frozen) => wantsInView(m, view, s, frozen),
+    wantsIn: (m, s) => wantsIn(m, view, s),
     of: (other) => viewed(other, scope, emptyShared()),
   };
   return { ...machine, wants: new Map(), view };
 }
 
 interface IslandView extends View {
-  /** Latches of the scope. */
-  readonly latches: readonly number[];
   readonly shared: Shared;
 }
 
@@ -88,41 +86,30 @@ function seenIn(machine: Machine, view: IslandView, s: State): Seen {
 }
 
 /** What the latches of a scope want, decided island by island. Names what it would have to know besides. */
-function wantsInView(machine: Machine, view: IslandView, s: State, frozen: ReadonlySet<number>): Wants {
+function wantsIn(machine: Machine, view: IslandView, s: State): (index: number) => Want {
   const seen = seenIn(machine, view, s);
-  const changing: number[] = [];
-  let split: Wants["split"];
-  for (const i of view.latches) {
-    if (frozen.has(i)) continue;
-    const want = wantIn(machine, view, s, seen, i);
-    if (want === "change") changing.push(i);
-    else if (want !== "stay") split ??= { latch: i, ...want };
-  }
-  return { changing, split };
+  return (index) => {
+    const latch = machine.circuit.latches[index] as Latch;
+    const { drive } = latch;
+    // What is cut off asks for no drive, and so for nothing outside.
+    if (isCutOff(latch, s)) return wantAt(latch, s, index, 0);
+    if (drive.kind === "logic") {
+      const is = logicIn(drive.logic, s, view.scope);
+      if (is === MAYBE) need(view, missingIn(machine.circuit, drive.logic, s, view.scope));
+      return wantAt(latch, s, index, is === YES ? 1 : 0);
+    }
+    const range =
+      drive.kind === "loads" ? partRange(machine, view, s, seen, drive.loads) : driveRange(machine, view, seen, index);
+    const low = wantAt(latch, s, index, range.least);
+    const high = wantAt(latch, s, index, range.most);
+    if (same(low, high)) return low;
+    // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
+    if (needFor(machine, view, s, seen, range.undecided)) return "stay";
+    return wantAt(latch, s, index, pointOf(machine, s).drives[index] ?? 0);
+  };
 }
 
-function wantIn(machine: Machine, view: IslandView, s: State, seen: Seen, index: number) {
-  const latch = machine.circuit.latches[index] as Latch;
-  const isOn = s.latches[index] === 1;
-  if (latch.needs !== undefined && s.latches[latch.needs] === 0) return isOn ? "change" : "stay";
-  const { drive } = latch;
-  if (drive.kind === "logic") {
-    const is = logicIn(drive.logic, s, view.scope);
-    if (is === MAYBE) need(view, missingIn(machine.circuit, drive.logic, s, view.scope));
-    return (is === YES) === isOn ? "stay" : "change";
-  }
-  const range =
-    drive.kind === "loads" ? partRange(machine, view, s, seen, drive.loads) : driveRange(machine, view, seen, index);
-  const low = wantAt(latch, s, index, range.least);
-  const high = wantAt(latch, s, index, range.most);
-  if (same(low, high)) return low;
-  // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
-  if (needFor(machine, view, s, seen, range.undecided)) return "stay";
-  return wantAt(latch, s, index, pointOf(machine, s).drives[index] ?? 0);
-}
-
-const same = (x: ReturnType<typeof wantAt>, y: ReturnType<typeof wantAt>): boolean =>
-  x === y || (typeof x === "object" && typeof y === "object");
+const same = (x: Want, y: Want): boolean => x === y || (typeof x === "object" && typeof y === "object");
 
 function need(view: IslandView, variables: readonly Variable[]): void {
   for (const v of variables) view.missing.add(v);
@@ -163,8 +150,6 @@ function driveRange(machine: Machine, view: IslandView, seen: Seen, index: numbe
   return range;
 }
 
-const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
-
 const rangeOf = (values: readonly number[], undecided: readonly number[]): Range =>
   values.length === 0
     ? { least: Number.NEGATIVE_INFINITY, most: Number.POSITIVE_INFINITY, undecided }
@@ -185,22 +170,11 @@ function flowsOf(
   nodes: readonly number[],
 ): Flows {
   const { network, circuit } = machine;
-  const starts = [
-    ...nodes,
-    ...elements.flatMap((i) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b]),
-  ];
-  const island = islandAt(network, trunk, starts);
-  const own = [...new Set([...island, ...elements])].filter((i) => trunk.closed[i] !== NO).sort((x, y) => x - y);
+  const endsOf = (i: number) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b];
+  const own = islandsAt(network, trunk, elements, [...nodes, ...elements.flatMap(endsOf)]);
   const undecided = own.filter((i) => trunk.closed[i] === MAYBE);
   if (undecided.length > MOST_UNDECIDED) return { flows: [], undecided };
-  const rim = [
-    ...new Set(
-      [
-        ...nodes,
-        ...own.flatMap((i) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b]),
-      ].filter((n) => trunk.isTrunk[n] === 1),
-    ),
-  ];
+  const rim = [...new Set([...nodes, ...own.flatMap(endsOf)])].filter((n) => trunk.isTrunk[n] === 1);
   const key = `${own.join()}|${undecided.join()}|${elements.join()}|${nodes.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
   let flows = view.shared.islands.get(key);
   if (flows === undefined) {
@@ -210,25 +184,18 @@ function flowsOf(
   return { flows, undecided };
 }
 
-/** Elements that hang together with these nodes, up to the trunk. */
-function islandAt(network: Network, { isTrunk, closed }: Trunk, starts: readonly number[]): readonly number[] {
-  const { elements } = network.circuit;
+/** Everything in the islands of these elements and nodes, of what conducts or may. */
+function islandsAt(
+  network: Network,
+  trunk: Trunk,
+  elements: readonly number[],
+  nodes: readonly number[],
+): readonly number[] {
   const at = elementsAt(network.circuit);
-  const seen = new Set<number>();
-  const been = new Set<number>();
-  const open = starts.filter((n) => isTrunk[n] === 0);
-  for (let n = open.pop(); n !== undefined; n = open.pop()) {
-    if (been.has(n)) continue;
-    been.add(n);
-    for (const i of at[n] ?? []) {
-      if (closed[i] === NO || seen.has(i)) continue;
-      seen.add(i);
-      const e = elements[i] as Element;
-      if (isTrunk[e.a] === 0) open.push(e.a);
-      if (isTrunk[e.b] === 0) open.push(e.b);
-    }
-  }
-  return [...seen];
+  const around = nodes.filter((n) => trunk.isTrunk[n] === 0).flatMap((n) => at[n] ?? []);
+  const islands = new Set([...elements, ...around].map((i) => trunk.islandOf[i] as number));
+  islands.delete(-1);
+  return [...islands].flatMap((k) => trunk.islands[k]?.elements ?? []).sort((x, y) => x - y);
 }
 
 function solveIsland(
@@ -324,8 +291,8 @@ export function feltBy(machine: Machine, s: State, index: number): Felt {
     on = onState(machine, s, pointOf(machine, s), load);
   }
   const [open, closed] = reachedIn(machine, seen);
-  const asked = isAskedBy(circuit, open, load);
-  if (asked !== isAskedBy(circuit, closed, load)) {
+  const asked = isAskedFor(circuit, open, load);
+  if (asked !== isAskedFor(circuit, closed, load)) {
     const e = circuit.elements[load.element] as Element;
     need(view, waysTo(machine, view, s, seen.trunk, [e.a, e.b]));
   }
@@ -334,11 +301,13 @@ export function feltBy(machine: Machine, s: State, index: number): Felt {
 
 function reachedIn(machine: Machine, seen: Seen): readonly [Asked, Asked] {
   if (seen.reached === undefined) {
-    const with_ = (maybe: number): Asked => {
-      const closed = seen.trunk.closed.map((c) => (c === MAYBE ? maybe : c));
-      return { feed: reached(machine.circuit, closed, "feed"), return: reached(machine.circuit, closed, "return") };
-    };
-    seen.reached = [with_(NO), with_(YES)];
+    const { closed } = seen.trunk;
+    const taking = (maybe: number) =>
+      askedWith(
+        machine.circuit,
+        closed.map((c) => (c === MAYBE ? maybe : c)),
+      );
+    seen.reached = [taking(NO), taking(YES)];
   }
   return seen.reached;
 }

@@ -110,7 +110,9 @@ function throughOf(machine: Machine, state: State, ring: readonly number[]): "lo
 function areAskedFor(machine: Machine, state: State, ring: readonly number[]): boolean {
   const asked = askedIn(machine, state);
   return ring.every((r) =>
-    machine.circuit.loads.some((l) => l.judge.kind === "latch" && l.judge.latch === r && isAskedFor(machine, asked, l)),
+    machine.circuit.loads.some(
+      (l) => l.judge.kind === "latch" && l.judge.latch === r && isAskedFor(machine.circuit, asked, l),
+    ),
   );
 }
 

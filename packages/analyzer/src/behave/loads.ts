@@ -16,14 +16,16 @@ export interface Asked {
 }
 
 export function askedIn(machine: Machine, state: State): Asked {
-  const { closed } = pointOf(machine, state);
-  return { feed: reached(machine.circuit, closed, "feed"), return: reached(machine.circuit, closed, "return") };
+  return askedWith(machine.circuit, pointOf(machine, state).closed);
 }
 
-export const isAskedFor = (machine: Machine, asked: Asked, load: Load): boolean =>
-  isAskedBy(machine.circuit, asked, load);
+/** The same by which elements conduct. */
+export const askedWith = (circuit: Circuit, closed: Uint8Array): Asked => ({
+  feed: reached(circuit, closed, "feed"),
+  return: reached(circuit, closed, "return"),
+});
 
-export function isAskedBy(circuit: Circuit, asked: Asked, load: Load): boolean {
+export function isAskedFor(circuit: Circuit, asked: Asked, load: Load): boolean {
   const e = circuit.elements[load.element] as Element;
   return (asked.feed[e.a] === 1 && asked.return[e.b] === 1) || (asked.feed[e.b] === 1 && asked.return[e.a] === 1);
 }

@@ -4,7 +4,6 @@ import {
   type Drive,
   type Element,
   type Latch,
-  type Literal,
   type Load,
   type Logic,
 } from "../circuit/circuit.ts";
@@ -12,7 +11,7 @@ import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
-import type { Scope, Variable } from "./scope.ts";
+import { logicIn, type Scope, type Variable, YES } from "./scope.ts";
 import { END, type State } from "./state.ts";
 
 /** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
@@ -23,7 +22,7 @@ export interface Point {
 }
 
 /** What a latch does next at a point: stays, changes, or it depends on which end of its spread the specimen is at. */
-type Want = "stay" | "change" | { readonly change: number; readonly stay: number };
+export type Want = "stay" | "change" | { readonly change: number; readonly stay: number };
 
 /** A circuit under one patch, with every operating point it has met. */
 export interface Machine {
@@ -62,7 +61,10 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
 export interface View {
   readonly scope: Scope;
   readonly missing: Set<Variable>;
-  readonly wants: (machine: Machine, s: State, frozen: ReadonlySet<number>) => Wants;
+  /** Latches of the scope. */
+  readonly latches: readonly number[];
+  /** What each latch wants in a state. */
+  readonly wantsIn: (machine: Machine, s: State) => (latch: number) => Want;
   /** The same view of another machine. */
   readonly of: (machine: Machine) => Machine;
 }
@@ -87,21 +89,7 @@ export function opened(machine: Machine, elements: readonly number[]): Machine {
   return same;
 }
 
-const literalIs = (l: Literal, s: State): boolean => {
-  switch (l.kind) {
-    case "constant":
-      return l.is;
-    case "latch":
-      return (s.latches[l.latch] === 1) === l.is;
-    case "input":
-      return l.stands[s.stands[l.input] ?? 0] ?? false;
-    default:
-      return l satisfies never;
-  }
-};
-
-const logicIs = (logic: Logic, s: State): boolean =>
-  logic.some((sets) => sets.every((set) => set.negated !== set.literals.every((l) => literalIs(l, s))));
+const logicIs = (logic: Logic, s: State): boolean => logicIn(logic, s) === YES;
 
 /** Which elements conduct in this state. */
 function closedIn(machine: Machine, s: State): Uint8Array {
@@ -124,7 +112,7 @@ export function pointOf(machine: Machine, s: State): Point {
 }
 
 /** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */
-const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
+export const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
 
 /** Drive of an armature by the amps in its windings. */
 export function turned(drive: Extract<Drive, { kind: "amp-turns" }>, amps: readonly number[]): number {
@@ -162,37 +150,35 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>)
   const plain = frozen.size === 0;
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;
-  if (machine.view !== undefined) {
-    const wants = machine.view.wants(machine, s, frozen);
-    if (plain && machine.view.missing.size === 0) machine.wants.set(s.key, wants);
-    return wants;
-  }
-  const point = pointOf(machine, s);
+  const { view } = machine;
+  const wantOf = view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s);
   const changing: number[] = [];
   let split: Wants["split"];
-  for (let i = 0; i < s.latches.length; i++) {
+  for (const i of view?.latches ?? s.latches.keys()) {
     if (frozen.has(i)) continue;
-    const want = wantOf(machine, s, point, i);
+    const want = wantOf(i);
     if (want === "change") changing.push(i);
     else if (want !== "stay") split ??= { latch: i, ...want };
   }
   const wants = { changing, split };
-  if (plain) machine.wants.set(s.key, wants);
+  // What a view that lacks something decides is worth nothing.
+  if (plain && !(view !== undefined && view.missing.size > 0)) machine.wants.set(s.key, wants);
   return wants;
 }
 
-/** What latch `index` wants at this point, given the ends already chosen in the state. */
-function wantOf(machine: Machine, s: State, point: Point, index: number): Want {
-  const latch = machine.circuit.latches[index];
-  if (latch === undefined) return "stay";
-  const isOn = s.latches[index] === 1;
-  if (latch.needs !== undefined && s.latches[latch.needs] === 0) return isOn ? "change" : "stay";
-  return wantAt(latch, s, index, point.drives[index] ?? 0);
+/** What each latch wants at the operating point of a state. */
+function wantsAt(machine: Machine, s: State): (index: number) => Want {
+  const { drives } = pointOf(machine, s);
+  return (index) => wantAt(machine.circuit.latches[index] as Latch, s, index, drives[index] ?? 0);
 }
 
-/** The same by its drive alone. */
+/** It goes off at once, whatever drives it: what it needs is off. */
+export const isCutOff = (latch: Latch, s: State): boolean => latch.needs !== undefined && s.latches[latch.needs] === 0;
+
+/** What latch `index` wants at this drive, given the ends already chosen in the state. */
 export function wantAt(latch: Latch, s: State, index: number, drive: number): Want {
   const isOn = s.latches[index] === 1;
+  if (isCutOff(latch, s)) return isOn ? "change" : "stay";
   if (latch.drive.kind === "logic" || latch.drive.kind === "loads") return (drive === 1) === isOn ? "stay" : "change";
   const end = s.ends[index] ?? 0;
   if (isOn) {

@@ -1,4 +1,4 @@
-import type { Circuit, LiteralSet, Logic } from "../circuit/circuit.ts";
+import type { Circuit, Literal, LiteralSet, Logic } from "../circuit/circuit.ts";
 import type { State } from "./state.ts";
 
 /**
@@ -60,40 +60,43 @@ export const YES = 1;
 export const MAYBE = 2;
 export type Tri = typeof NO | typeof YES | typeof MAYBE;
 
-/** Logic seen through a scope: literals outside it are not known. */
-export function logicIn(logic: Logic, s: State, scope: Scope): Tri {
+/** Logic in a state; seen through a scope, literals outside it are not known. */
+export function logicIn(logic: Logic, s: State, scope?: Scope): Tri {
   let result: Tri = NO;
   for (const sets of logic) {
-    let all: Tri = YES;
-    for (const set of sets) {
-      const one = setIn(set, s, scope);
-      if (one === NO) {
-        all = NO;
-        break;
-      }
-      if (one === MAYBE) all = MAYBE;
-    }
+    const all = allOf(sets, (set) => setIn(set, s, scope));
     if (all === YES) return YES;
     if (all === MAYBE) result = MAYBE;
   }
   return result;
 }
 
-function setIn(set: LiteralSet, s: State, scope: Scope): Tri {
+function setIn(set: LiteralSet, s: State, scope: Scope | undefined): Tri {
+  const all = allOf(set.literals, (l) => literalIn(l, s, scope));
+  return all === MAYBE ? MAYBE : (all === YES) === set.negated ? NO : YES;
+}
+
+function literalIn(l: Literal, s: State, scope: Scope | undefined): Tri {
+  switch (l.kind) {
+    case "constant":
+      return l.is ? YES : NO;
+    case "latch":
+      return scope?.latches[l.latch] === 0 ? MAYBE : (s.latches[l.latch] === 1) === l.is ? YES : NO;
+    case "input":
+      return scope?.inputs[l.input] === 0 ? MAYBE : l.stands[s.stands[l.input] ?? 0] ? YES : NO;
+    default:
+      return l satisfies never;
+  }
+}
+
+function allOf<T>(items: readonly T[], one: (item: T) => Tri): Tri {
   let all: Tri = YES;
-  for (const l of set.literals) {
-    let is: Tri;
-    if (l.kind === "constant") is = l.is ? YES : NO;
-    else if (l.kind === "latch")
-      is = scope.latches[l.latch] === 0 ? MAYBE : (s.latches[l.latch] === 1) === l.is ? YES : NO;
-    else is = scope.inputs[l.input] === 0 ? MAYBE : l.stands[s.stands[l.input] ?? 0] ? YES : NO;
-    if (is === NO) {
-      all = NO;
-      break;
-    }
+  for (const item of items) {
+    const is = one(item);
+    if (is === NO) return NO;
     if (is === MAYBE) all = MAYBE;
   }
-  return set.negated ? ((all === MAYBE ? MAYBE : all === YES ? NO : YES) satisfies Tri) : all;
+  return all;
 }
 
 /** The variables outside a scope that leave this logic undecided. */

@@ -1,5 +1,5 @@
 import type { Latch } from "../circuit/circuit.ts";
-import { type Machine, wantsOf } from "./machine.ts";
+import { isCutOff, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling, withEnd, withStand } from "./state.ts";
 
 /** Something that happened on the way. */
@@ -196,14 +196,10 @@ function toggled(flight: Flight, latches: readonly number[], moved: Set<string>)
 }
 
 const delayOf = (latch: Latch, on: boolean, state: State) =>
-  !on && latch.needs !== undefined && state.latches[latch.needs] === 0
-    ? { least: 0, most: 0 }
-    : on
-      ? latch.onTime
-      : latch.offTime;
+  !on && isCutOff(latch, state) ? { least: 0, most: 0 } : on ? latch.onTime : latch.offTime;
 
 const isTimer = (latch: Latch, on: boolean, state: State): boolean =>
-  !(!on && latch.needs !== undefined && state.latches[latch.needs] === 0) && (on ? latch.onTimer : latch.offTimer);
+  !(!on && isCutOff(latch, state)) && (on ? latch.onTimer : latch.offTimer);
 
 const NONE: ReadonlySet<number> = new Set();
 

@@ -16,6 +16,9 @@ export interface Trunk {
   /** Volts of the trunk nodes, by node, in both corners. */
   readonly light: Float64Array;
   readonly heavy: Float64Array;
+  /** What hangs between the trunk's nodes, and by element which of these it is in; -1 for the trunk itself. */
+  readonly islands: readonly Island[];
+  readonly islandOf: Int32Array;
   /** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
   readonly undecided: readonly { readonly amps: number; readonly elements: readonly number[] }[];
 }
@@ -86,7 +89,11 @@ export function trunkOf(network: Network, closed: Uint8Array): Trunk {
       .filter((x) => x.amps >= LEAST_AMPS && x.elements.length > 0)
       .sort((x, y) => y.amps - x.amps),
   ];
-  return { closed, isTrunk, light, heavy, undecided };
+  const islandOf = new Int32Array(elements.length).fill(-1);
+  islands.forEach((island, k) => {
+    for (const i of island.elements) islandOf[i] = k;
+  });
+  return { closed, isTrunk, light, heavy, islands, islandOf, undecided };
 }
 
 const isPole = (e: Element): boolean => e.class === "source" && e.ohms <= MOST_OHMS;

@@ -85,7 +85,7 @@ function loadFacts(machine: Machine, reachable: Reachable, at: number): readonly
   return machine.circuit.loads.map((load) => ({
     load,
     on: onState(machine, state, point, load),
-    asked: isAskedFor(machine, asked, load),
+    asked: isAskedFor(machine.circuit, asked, load),
   }));
 }
 

@@ -28,15 +28,9 @@ const FLAT = 1e-12;
  *
  * @param closed one byte an element: 1 conducts
  * @param start volts to start from, such as a neighbouring state's; those of nodes that are given stay
- * @param inject amps put into each node from outside
  * @throws if Kirchhoff's law is not met: a bug or a loom with values out of all proportion; names the node
  */
-export function operate(
-  network: Solvable,
-  closed: Uint8Array,
-  start?: Float64Array,
-  inject?: Float64Array,
-): OperatingPoint {
+export function operate(network: Solvable, closed: Uint8Array, start?: Float64Array): OperatingPoint {
   const { circuit, pattern, factor, siemens, emf, pieces } = network;
   const { elements, nodes } = circuit;
   const volts = start === undefined ? new Float64Array(nodes.length) : Float64Array.from(start);
@@ -49,8 +43,7 @@ export function operate(
   let largest = 0;
   let iterations = 0;
   for (; iterations < MOST_ITERATIONS; iterations++) {
-    for (let k = 0; k < pattern.size; k++)
-      step[k] = inject === undefined ? 0 : (inject[pattern.order[k] as number] as number);
+    step.fill(0);
     largest = 0;
     let curved = false;
     for (let e = 0; e < elements.length; e++) {
@@ -87,7 +80,7 @@ export function operate(
     fill(network, closed, slope);
     factorize(pattern, factor);
     substitute(pattern, factor, step);
-    const alpha = curved ? lineMinimum(network, closed, across, step, inject) : 1;
+    const alpha = curved ? lineMinimum(network, closed, across, step) : 1;
     for (let n = 0; n < nodes.length; n++)
       if ((pattern.step[n] as number) >= 0) (volts[n] as number) += alpha * (step[pattern.step[n] as number] as number);
     if (alpha === 0) break;
@@ -131,18 +124,9 @@ function pieceAt(pieces: readonly Piece[], v: number): Piece {
  * How far to go along the step: the zero of the derivative of the co-content, which rises piece by piece. Walks the
  * break points in order.
  */
-function lineMinimum(
-  network: Solvable,
-  closed: Uint8Array,
-  across: Float64Array,
-  step: Float64Array,
-  inject: Float64Array | undefined,
-): number {
+function lineMinimum(network: Solvable, closed: Uint8Array, across: Float64Array, step: Float64Array): number {
   const { circuit, pattern, siemens, emf, pieces } = network;
   let atZero = 0;
-  if (inject !== undefined)
-    for (let k = 0; k < pattern.size; k++)
-      atZero -= (step[k] as number) * (inject[pattern.order[k] as number] as number);
   let rise = 0;
   const bends: { readonly alpha: number; readonly more: number }[] = [];
   for (let e = 0; e < circuit.elements.length; e++) {

@@ -10,7 +10,7 @@ export interface NetworkPart extends Solvable {
 }
 
 /** @param isGiven one byte a node of the whole network: 1 where the volts will be given. The reference always is. */
-export function partOf(network: Network, elements: readonly number[], isGiven?: Uint8Array): NetworkPart {
+export function partOf(network: Network, elements: readonly number[], isGiven: Uint8Array): NetworkPart {
   const { circuit } = network;
   const local = new Map<number, number>();
   const nodes: number[] = [];
@@ -26,7 +26,7 @@ export function partOf(network: Network, elements: readonly number[], isGiven?: 
     const e = circuit.elements[i] as Network["circuit"]["elements"][number];
     return { a: at(e.a), b: at(e.b) };
   });
-  const fixed = Uint8Array.from(nodes, (n) => (n === circuit.reference || isGiven?.[n] === 1 ? 1 : 0));
+  const fixed = Uint8Array.from(nodes, (n) => (n === circuit.reference || isGiven[n] === 1 ? 1 : 0));
   const pattern = patternOf(
     nodes.length,
     fixed,
@@ -53,17 +53,11 @@ export interface PartPoint {
 /**
  * @param closed one byte an element of the part
  * @param given volts by node of the whole network
- * @param inject amps put into each node of the whole network
  */
-export function operatePart(
-  part: NetworkPart,
-  closed: Uint8Array,
-  given: Float64Array | undefined,
-  inject?: Float64Array,
-): PartPoint {
-  const pick = (from: Float64Array) => Float64Array.from(part.nodes, (n) => from[n] as number);
-  const start = given === undefined ? new Float64Array(part.nodes.length) : pick(given);
-  // Only the nodes that are given keep what they start with; the others start at nothing.
-  for (let l = 0; l < start.length; l++) if ((part.pattern.step[l] as number) >= 0) start[l] = 0;
-  return operate(part, closed, start, inject === undefined ? undefined : pick(inject));
+export function operatePart(part: NetworkPart, closed: Uint8Array, given: Float64Array): PartPoint {
+  // Only the nodes that are given keep their volts; the others start at nothing.
+  const start = Float64Array.from(part.nodes, (n, l) =>
+    (part.pattern.step[l] as number) < 0 ? (given[n] as number) : 0,
+  );
+  return operate(part, closed, start);
 }
