@@ -119,7 +119,7 @@ export type Drive =
       readonly sign: "none" | "positive" | "both";
     }
   | { readonly kind: "volts"; readonly a: number; readonly b: number; readonly sign: 1 | -1 }
-  /** A part that is on: any of these loads. */
+  /** A part that is on: one of these loads at least. */
   | { readonly kind: "loads"; readonly part: string; readonly loads: readonly number[] }
   | { readonly kind: "logic"; readonly logic: Logic };
 

@@ -8,7 +8,7 @@ import {
   terminalText,
 } from "@loomproof/netlist";
 import type { Circuit, Input, Latch, Load, OpenEnd } from "./circuit.ts";
-import { Door, type Draft, emptyDraft, nodeAt } from "./door.ts";
+import { Door, type Draft, emptyDraft, freely, nodeAt } from "./door.ts";
 import type { EngineLatches } from "./engine.ts";
 import { type Context, circuits } from "./families.ts";
 
@@ -37,13 +37,9 @@ function compileResolved(loom: ResolvedLoom): Circuit {
       return world === undefined ? undefined : find(world.id);
     },
     inputNamed: find,
-    get engine() {
-      return engines[0];
-    },
     engineNamed: (id) => (id === undefined ? engines[0] : engines.find((e) => e.id === id)),
     addEngine: (engine) => void engines.push(engine),
     isCharged: loom.parts.some((p) => p.family === "alternator"),
-    nextLatch: () => draft.latches.length,
   };
   // Engines come first: others ask whether one turns. Modules come last: their logic may name any switch.
   const turn = (part: Part) => (part.family === "engine" ? 0 : part.family === "module" ? 2 : 1);
@@ -97,7 +93,6 @@ const firstBattery = (loom: ResolvedLoom) => {
 
 function putWorld(loom: ResolvedLoom, draft: Draft): void {
   for (const w of loom.world) {
-    const values = w.values.map((_, i) => i);
     draft.inputs.push({
       id: w.id,
       kind: "world",
@@ -105,9 +100,7 @@ function putWorld(loom: ResolvedLoom, draft: Draft): void {
       stands: w.values,
       positions: w.values.length,
       usual: Math.max(0, w.values.indexOf(w.usual)),
-      moves: values.flatMap((from) =>
-        values.filter((to) => to !== from).map((to) => ({ from, to, via: undefined, seconds: { least: 0, most: 0 } })),
-      ),
+      moves: freely(w.values.length),
       module: undefined,
       heededBy: undefined,
       isKey: false,

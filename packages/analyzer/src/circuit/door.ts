@@ -9,6 +9,7 @@ import {
   type Latch,
   type Load,
   type Logic,
+  type Move,
   type Owner,
   type Pole,
   type Unknown,
@@ -74,6 +75,14 @@ export function nodeAt(draft: Draft, name: string): number {
   draft.nodeOf.set(name, index);
   return index;
 }
+
+/** Moves from each of `count` positions to each other, at once. */
+export const freely = (count: number): readonly Move[] => {
+  const positions = Array.from({ length: count }, (_, p) => p);
+  return positions.flatMap((from) =>
+    positions.filter((to) => to !== from).map((to) => ({ from, to, via: undefined, seconds: INSTANT })),
+  );
+};
 
 interface LatchSpec {
   readonly id: string;
@@ -265,7 +274,7 @@ export class Door {
       readonly drivePerVolt?: { readonly operate: number; readonly hold: number };
     },
   ): number {
-    const latch = this.#draft.latches.length;
+    const latch = this.nextLatch();
     const elements = windings.map((w) => ({
       element: this.#put({ class: "load", from: w.from, to: w.to, says: "coil", ohms: w.ohms, copper: true }),
       turns: w.turns,
@@ -318,6 +327,11 @@ export class Door {
       this.#draft.contactsOf.set(this.part, list);
     }
     return element;
+  }
+
+  /** The index that the next latch will have, for one whose logic names itself. */
+  nextLatch(): number {
+    return this.#draft.latches.length;
   }
 
   latch(spec: LatchSpec): number {

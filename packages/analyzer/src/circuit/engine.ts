@@ -1,6 +1,6 @@
 import type { EnginePhase, PartWith } from "@loomproof/netlist";
 import type { Literal, LiteralSet, Logic } from "./circuit.ts";
-import type { Door } from "./door.ts";
+import { type Door, freely } from "./door.ts";
 import type { Context } from "./families.ts";
 
 /** An engine as latches: cranked by its starter, running, and turning (which includes spinning down). */
@@ -21,24 +21,19 @@ const off = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind:
 export function engine(part: PartWith<"engine">, door: Door, context: Context): void {
   const { crankedBy, needs, spinDown, byHand } = part.values;
   const isFree = crankedBy === undefined || byHand === "yes";
-  const first = context.nextLatch();
-  const cranked = crankedBy === undefined ? undefined : first;
-  const needed = needs.map((_, i) => first + (cranked === undefined ? 0 : 1) + i);
-  const running = first + (cranked === undefined ? 0 : 1) + needs.length;
-  const turning = running + 1;
-  const isPart = (id: string) => ({ kind: "loads" as const, part: id, loads: [] });
-  if (crankedBy !== undefined) door.latch({ id: `${part.id}/cranked`, kind: "state", drive: isPart(crankedBy) });
-  for (const id of needs) door.latch({ id: `${part.id}/has ${id}`, kind: "state", drive: isPart(id) });
+  const isOn = (says: string, id: string): number =>
+    door.latch({ id: `${part.id}/${says}`, kind: "state", drive: { kind: "loads", part: id, loads: [] } });
+  const cranked = crankedBy === undefined ? undefined : isOn("cranked", crankedBy);
+  const needed = needs.map((id) => isOn(`has ${id}`, id));
+  // It keeps itself running, so its logic names itself.
+  const running = door.nextLatch();
   const input = door.input({
     id: part.id,
     kind: "world",
     stands: ["stopped", "running"],
     positions: 2,
     usual: 0,
-    moves: [
-      { from: 0, to: 1, via: undefined, seconds: { least: 0, most: 0 } },
-      { from: 1, to: 0, via: undefined, seconds: { least: 0, most: 0 } },
-    ],
+    moves: freely(2),
     module: undefined,
     heededBy: isFree || cranked === undefined ? undefined : [cranked, running],
     isKey: false,
@@ -53,7 +48,7 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
           [on(running), ...able],
         ];
   door.latch({ id: `${part.id}/running`, kind: "state", drive: { kind: "logic", logic }, kept: true });
-  door.latch({
+  const turning = door.latch({
     id: `${part.id}/turning`,
     kind: "state",
     drive: { kind: "logic", logic: [[on(running)], ...(cranked === undefined ? [] : [[on(cranked)]])] },

@@ -28,14 +28,11 @@ export interface Context {
   readonly systemVolts: number;
   /** The world input that moves this switch, if one does. */
   readonly mover: (switchId: string) => { readonly index: number; readonly input: Input } | undefined;
-  /** The engine that turns things here: the one named, or the first. */
-  readonly engine: EngineLatches | undefined;
   /** The loom has an alternator. */
   readonly isCharged: boolean;
   readonly addEngine: (engine: EngineLatches) => void;
-  /** The index that the next latch will have. */
-  readonly nextLatch: () => number;
-  readonly engineNamed: (id: string | undefined) => EngineLatches | undefined;
+  /** The engine that turns things here: the one named, or the first. */
+  readonly engineNamed: (id?: string) => EngineLatches | undefined;
   readonly inputNamed: (id: string) => { readonly index: number; readonly input: Input } | undefined;
 }
 

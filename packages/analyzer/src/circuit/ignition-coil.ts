@@ -1,7 +1,7 @@
 import { type PartWith, ratedAmps } from "@loomproof/netlist";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
-import { judgeOf } from "./load.ts";
+import { putWork } from "./load.ts";
 
 /** A primary of about 1.5 ohm, and one whose driver charges it a little at a time: both from memory. */
 const AMPS_NOT_GIVEN: Readonly<Record<string, number>> = { plain: 8, "own-driver": 3 };
@@ -10,15 +10,17 @@ const DRIVER_OHMS = 0.1;
 
 export function ignitionCoil(part: PartWith<"ignition-coil">, door: Door, { systemVolts }: Context): void {
   const { values } = part;
-  const amps = ratedAmps(values, systemVolts, AMPS_NOT_GIVEN[part.kind] ?? 8);
   const hasDriver = part.kind === "own-driver";
   const [feed, one] = [door.terminal("15"), door.terminal("1")];
   const primary = hasDriver ? door.inside("driver") : one;
-  door.load(
-    { from: feed, to: primary, says: "primary winding", ohms: values.ohms ?? systemVolts / amps },
-    judgeOf(values, { on: 0.6, partly: 0.25 }, amps),
-    values.lowIsMeant !== undefined,
-  );
+  putWork(door, values, {
+    from: feed,
+    to: primary,
+    says: "primary winding",
+    share: { on: 0.6, partly: 0.25 },
+    ratedAmps: ratedAmps(values, systemVolts, AMPS_NOT_GIVEN[part.kind] ?? 8),
+    systemVolts,
+  });
   if (!hasDriver) return;
   const body = door.terminal("31");
   door.stray({ from: one, to: body, says: "signal input", ohms: SIGNAL_OHMS });

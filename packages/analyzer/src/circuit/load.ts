@@ -1,4 +1,6 @@
 import type { Judge } from "./circuit.ts";
+import type { Curve } from "./curve.ts";
+import type { Door } from "./door.ts";
 
 interface Thresholds {
   readonly onAbove: number | undefined;
@@ -16,4 +18,30 @@ export function judgeOf(
 ): Judge {
   if (given.onAbove === undefined) return { kind: "share", ratedAmps, ...share };
   return { kind: "volts", on: given.onAbove, partly: given.partlyAbove ?? given.onAbove * share.partly };
+}
+
+interface Given extends Thresholds {
+  readonly ohms: number | undefined;
+  readonly lowIsMeant: string | undefined;
+}
+
+interface Work {
+  readonly from: string;
+  readonly to: string;
+  readonly says: string;
+  readonly share: { readonly on: number; readonly partly: number };
+  readonly ratedAmps: number;
+  readonly systemVolts: number;
+  /** How its current follows its volts; a plain resistance when left out. */
+  readonly curve?: Curve;
+}
+
+/** The load that is a part's work. Ohms in the file make it a plain resistance, whatever its family. */
+export function putWork(door: Door, given: Given, { share, ratedAmps, systemVolts, curve, ...ends }: Work): void {
+  const isCurved = curve !== undefined && given.ohms === undefined;
+  door.load(
+    isCurved ? { ...ends, curve } : { ...ends, ohms: given.ohms ?? systemVolts / ratedAmps },
+    judgeOf(given, share, ratedAmps),
+    given.lowIsMeant !== undefined,
+  );
 }

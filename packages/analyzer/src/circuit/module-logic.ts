@@ -46,11 +46,13 @@ function compileAtom(atom: Atom, about: LogicContext): Literal {
       const latch = latches.states.get(atom.state);
       return latch === undefined ? constant(!atom.is) : { kind: "latch", latch, is: atom.is };
     }
-    case "engine":
+    case "engine": {
+      const engine = context.engineNamed();
       // A loom without an engine has none running.
-      return context.engine === undefined
+      return engine === undefined
         ? constant(atom.phases.includes("stopped"))
-        : { kind: "latch", latch: phaseLatch(atom.phases, context.engine, about), is: true };
+        : { kind: "latch", latch: phaseLatch(atom.phases, engine, about), is: true };
+    }
     case "input": {
       const named = context.inputNamed(atom.input);
       if (named === undefined) return constant(false);

@@ -8,7 +8,7 @@ import {
 } from "@loomproof/netlist";
 import type { LiteralSet, Logic } from "./circuit.ts";
 import { type Curve, plainDiode, siliconDiode, withZener } from "./curve.ts";
-import type { Door } from "./door.ts";
+import { type Door, freely } from "./door.ts";
 import type { Context } from "./families.ts";
 import { compileCondition, type LogicContext, type ModuleLatches } from "./module-logic.ts";
 
@@ -263,10 +263,7 @@ function requestLogic(pin: Pin, door: Door, heededBy: readonly number[] | undefi
     stands: ["off", "on"],
     positions: 2,
     usual: 0,
-    moves: [
-      { from: 0, to: 1, via: undefined, seconds: { least: 0, most: 0 } },
-      { from: 1, to: 0, via: undefined, seconds: { least: 0, most: 0 } },
-    ],
+    moves: freely(2),
     module: door.part,
     heededBy,
     isKey: false,
