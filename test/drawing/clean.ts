@@ -1,4 +1,5 @@
-import type { Measured } from "@loomproof/drawing";
+import { type Measured, measure, type Scene } from "@loomproof/drawing";
+import { expect } from "vitest";
 
 /** What no drawing may have. */
 export const clean: Partial<Measured> = {
@@ -14,4 +15,15 @@ export const clean: Partial<Measured> = {
   farNumbered: 0,
 };
 
-export const SMALLEST_TEXT = 10.5;
+const SMALLEST_TEXT = 10.5;
+
+export function expectClean(sheet: Scene): void {
+  expect(measure(sheet)).toMatchObject(clean);
+  expect(measure(sheet).smallestText).toBeGreaterThanOrEqual(SMALLEST_TEXT);
+}
+
+export function expectNoWorse(sheet: Scene, ceiling: { readonly crossings: number; readonly bends: number }): void {
+  const { crossings, overBars, bends } = measure(sheet);
+  expect(crossings + overBars).toBeLessThanOrEqual(ceiling.crossings);
+  expect(bends).toBeLessThanOrEqual(ceiling.bends);
+}

@@ -1,7 +1,7 @@
-import { layout, measure, scene, toSvg } from "@loomproof/drawing";
+import { layout, scene, toSvg } from "@loomproof/drawing";
 import { resolve } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
-import { clean, SMALLEST_TEXT } from "./clean.ts";
+import { expectClean, expectNoWorse } from "./clean.ts";
 import { inventedMachine, inventedTractor } from "./invented.ts";
 import { bySet, hasWire, joinedIn, readBack } from "./read-back.ts";
 
@@ -18,14 +18,11 @@ describe.each(looms)("%s", (_, loom, placed) => {
   const sheet = scene(loom, placed);
 
   test("nothing lies on anything else, every number is near", () => {
-    expect(measure(sheet)).toMatchObject(clean);
-    expect(measure(sheet).smallestText).toBeGreaterThanOrEqual(SMALLEST_TEXT);
+    expectClean(sheet);
   });
 
   test("wires cross and turn no more than in the study", () => {
-    const { crossings, overBars, bends } = measure(sheet);
-    expect(crossings + overBars).toBeLessThanOrEqual(CEILING.crossings);
-    expect(bends).toBeLessThanOrEqual(CEILING.bends);
+    expectNoWorse(sheet, CEILING);
   });
 
   test("what a reader sees joined is what is joined, through flags and joints of the same name", () => {

@@ -20,31 +20,30 @@ const GAP = 2;
  * Columns by simulated annealing on the estimate: rows stay, everything else moves. Parts may be mirrored, pins of boxes
  * change places. What still overlaps in the end is pushed apart, and each part is set straight where that costs nothing.
  */
-export function anneal(
-  graph: Graph,
-  rows: Rows,
-  start: Columns,
-  options: AnnealOptions,
-): { readonly columns: Columns; readonly cost: number } {
-  const estimate = new Estimate(graph, rows);
-  for (const item of estimate.items) item.x = start.get(item.box.id) ?? 0;
+export function anneal(graph: Graph, rows: Rows, start: Columns, options: AnnealOptions): Columns {
+  const estimate = startingAt(graph, rows, start);
   estimate.drawAll();
   heat(estimate, options);
   pushApart(estimate);
   estimate.drawAll();
   setStraight(estimate, true);
-  return { columns: new Map(estimate.items.map((i) => [i.box.id, i.x])), cost: estimate.cost() };
+  return estimate.columns();
 }
 
 /** Columns without overlaps, each part as straight as its neighbours leave it, the order kept. */
 export function settled(graph: Graph, rows: Rows, start: Columns): Columns {
-  const estimate = new Estimate(graph, rows);
-  for (const item of estimate.items) item.x = start.get(item.box.id) ?? 0;
+  const estimate = startingAt(graph, rows, start);
   pushApart(estimate);
   estimate.drawAll();
   setStraight(estimate, false);
   pushApart(estimate);
-  return new Map(estimate.items.map((i) => [i.box.id, i.x]));
+  return estimate.columns();
+}
+
+function startingAt(graph: Graph, rows: Rows, start: Columns): Estimate {
+  const estimate = new Estimate(graph, rows);
+  for (const item of estimate.items) item.x = start.get(item.box.id) ?? 0;
+  return estimate;
 }
 
 function heat(estimate: Estimate, { seed, moves, heat: first }: AnnealOptions): void {

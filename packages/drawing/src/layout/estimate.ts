@@ -1,3 +1,4 @@
+import type { Columns } from "./columns.ts";
 import type { Graph } from "./graph.ts";
 import { BESIDE, dropsOver, type End, type Item, leftOf, meet, type Net, pinAt, rightOf, WEIGHT } from "./moving.ts";
 import type { Rows } from "./rows.ts";
@@ -179,9 +180,9 @@ export class Estimate {
     return sum;
   }
 
-  cost(): number {
-    this.drawAll();
-    return this.around(this.items);
+  /** Where everything stands now. */
+  columns(): Columns {
+    return new Map(this.items.map((i) => [i.box.id, i.x]));
   }
 }
 

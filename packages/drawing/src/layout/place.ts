@@ -20,7 +20,7 @@ export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): C
   const moves = Math.max(2000, Math.min(20000, 300 * graph.boxes.size));
   let columns = firstOrder(graph, rows);
   const again = (at: number, share: number, more: number) => {
-    ({ columns } = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at }));
+    columns = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at });
     stretch(graph, columns);
   };
   again(heat, 1, 0);
@@ -54,5 +54,5 @@ function firstOrder(graph: Graph, rows: Rows): Columns {
   };
   for (let round = 0; round < SWEEPS; round++)
     for (const row of round % 2 === 0 ? estimate.rows : estimate.rows.toReversed()) pack(row, wish);
-  return new Map(estimate.items.map((i) => [i.box.id, i.x]));
+  return estimate.columns();
 }

@@ -1,7 +1,7 @@
 import type { Routed } from "../route/route.ts";
 import { titleRoom } from "../symbols/module.ts";
-import type { PlacedBar } from "./bars.ts";
-import { type Frame, type PlacedBox, roomOf } from "./frame.ts";
+import type { Frame } from "./frame.ts";
+import { type Along, type Drawn, mapped } from "./mapped.ts";
 
 // Takes out of a routed drawing the columns and rows where nothing but straight wire passes. Nothing is routed again.
 
@@ -9,8 +9,6 @@ const KEEP_COLUMNS = 3;
 const KEEP_ROWS = 6;
 /** About a pin of a wide box: its number, its name, the name of a ground point. */
 const PIN_ROOM = 2;
-
-type Along = (v: number) => number;
 
 /** Shifts every place by the lines taken out before it. */
 function fold(busy: ReadonlySet<number>, keep: number): Along {
@@ -30,7 +28,7 @@ const fill = (busy: Set<number>, a: number, b: number): void => {
   for (let v = Math.floor(a); v <= Math.ceil(b); v++) busy.add(v);
 };
 
-export function squeeze(frame: Frame, routed: Routed): { readonly frame: Frame; readonly routed: Routed } {
+export function squeeze(frame: Frame, routed: Routed): Drawn {
   const [columns, rows] = [new Set<number>(), new Set<number>()];
   for (const { box, x, room } of frame.boxes.values()) {
     fill(rows, room.y0, room.y1);
@@ -53,33 +51,5 @@ export function squeeze(frame: Frame, routed: Routed): { readonly frame: Frame; 
   }
   if (columns.size === 0 || rows.size === 0) return { frame, routed };
   const [fx, fy] = [fold(columns, KEEP_COLUMNS), fold(rows, KEEP_ROWS)];
-  const at = <P extends { readonly x: number; readonly y: number }>(p: P) => ({ ...p, x: fx(p.x), y: fy(p.y) });
-  return {
-    frame: {
-      boxes: new Map([...frame.boxes].map(([id, b]) => [id, moved(b, fx, fy)])),
-      bars: new Map([...frame.bars].map(([id, b]) => [id, movedBar(b, fx, fy)])),
-    },
-    routed: {
-      pressed: routed.pressed,
-      wires: new Map([...routed.wires].map(([id, path]) => [id, path.map(at)])),
-      leads: routed.leads.map((l) => ({ ...l, from: at(l.from), to: at(l.to), dots: l.dots.map(at) })),
-    },
-  };
+  return mapped({ frame, routed }, fx, fy);
 }
-
-function moved({ box, x, y }: PlacedBox, fx: Along, fy: Along): PlacedBox {
-  const left = fx(x);
-  if (box.stretches) {
-    for (const pin of box.pins) pin.x = fx(x + pin.x) - left;
-    box.w = fx(x + box.w) - left;
-  }
-  return { box, x: left, y: fy(y), room: roomOf(box, left, fy(y)) };
-}
-
-const movedBar = (bar: PlacedBar, fx: Along, fy: Along): PlacedBar => ({
-  id: bar.id,
-  y: fy(bar.y),
-  x0: fx(bar.x0),
-  x1: fx(bar.x1),
-  dots: new Map([...bar.dots].map(([wire, x]) => [wire, fx(x)])),
-});

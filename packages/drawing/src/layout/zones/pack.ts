@@ -1,13 +1,11 @@
 import type { Point } from "../../route/grid.ts";
-import type { Routed } from "../../route/route.ts";
-import { type Frame, type Rect, roomOf } from "../frame.ts";
+import type { Rect } from "../frame.ts";
 import type { Graph } from "../graph.ts";
+import { type Drawn, mapped } from "../mapped.ts";
 
 /** A laid out drawing, or one of its zones. */
-export interface Sheet {
+export interface Sheet extends Drawn {
   readonly graph: Graph;
-  readonly frame: Frame;
-  readonly routed: Routed;
 }
 
 /** A zone as drawn: its border and what it is called. */
@@ -55,7 +53,15 @@ export function pack(
   }
   const moved = sheets.map((s, i) => {
     const [to, from] = [best?.at[i] ?? { x: 0, y: 0 }, sizes[i] ?? { x: 0, y: 0 }];
-    return shifted(s, to.x - from.x, to.y - from.y);
+    const [dx, dy] = [to.x - from.x, to.y - from.y];
+    return {
+      graph: s.graph,
+      ...mapped(
+        s,
+        (x) => x + dx,
+        (y) => y + dy,
+      ),
+    };
   });
   return {
     graph: {
@@ -92,36 +98,4 @@ function shelves(sizes: readonly { readonly w: number; readonly h: number }[], w
     return here;
   });
   return { at, size: Math.max(most / PAPER, y + height) };
-}
-
-function shifted({ graph, frame, routed }: Sheet, dx: number, dy: number): Sheet {
-  const move = <P extends Point>(p: P): P => ({ ...p, x: p.x + dx, y: p.y + dy });
-  return {
-    graph,
-    frame: {
-      boxes: new Map(
-        [...frame.boxes].map(([id, { box, x, y }]) => [
-          id,
-          { box, x: x + dx, y: y + dy, room: roomOf(box, x + dx, y + dy) },
-        ]),
-      ),
-      bars: new Map(
-        [...frame.bars].map(([id, b]) => [
-          id,
-          {
-            id: b.id,
-            y: b.y + dy,
-            x0: b.x0 + dx,
-            x1: b.x1 + dx,
-            dots: new Map([...b.dots].map(([wire, at]) => [wire, at + dx])),
-          },
-        ]),
-      ),
-    },
-    routed: {
-      wires: new Map([...routed.wires].map(([id, path]) => [id, path.map(move)])),
-      leads: routed.leads.map((l) => ({ ...l, from: move(l.from), to: move(l.to), dots: l.dots.map(move) })),
-      pressed: routed.pressed,
-    },
-  };
 }
