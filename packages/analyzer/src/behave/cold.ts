@@ -1,14 +1,19 @@
+import type { Latch } from "../circuit/circuit.ts";
 import type { Machine } from "./machine.ts";
 import { settleToRest } from "./settle.ts";
 import { type State, stateOf } from "./state.ts";
 
 const caches = new WeakMap<Machine, Map<string, ReadonlySet<number>>>();
 
-/** Armatures of the circuit that are not meant to remember, by latch. */
-const armatures = (machine: Machine): readonly number[] =>
-  machine.circuit.latches.flatMap((l, i) => (l.kind === "armature" && !l.kept ? [i] : []));
 /** What is meant to remember, and an engine that runs: they stay as they are. */
 const keptOf = (machine: Machine): readonly number[] => machine.circuit.latches.flatMap((l, i) => (l.kept ? [i] : []));
+
+/** Armatures that the machine moves and that are not meant to remember, by latch. */
+const armatures = (machine: Machine): readonly number[] =>
+  (machine.view?.latches ?? [...machine.circuit.latches.keys()]).filter((i) => {
+    const latch = machine.circuit.latches[i] as Latch;
+    return latch.kind === "armature" && !latch.kept;
+  });
 
 /**
  * Relays that are in, in some rest state reached when power comes on with everything out and the inputs already where
@@ -30,7 +35,8 @@ export function coldRelays(machine: Machine, state: State): ReadonlySet<number> 
   const set = new Set(
     settleToRest(machine, start, new Set(kept)).states.flatMap((s) => relays.filter((r) => s.latches[r] === 1)),
   );
-  cache.set(start.key, set);
+  // What a view that lacks something decides is worth nothing.
+  if (machine.view === undefined || machine.view.missing.size === 0) cache.set(start.key, set);
   return set;
 }
 

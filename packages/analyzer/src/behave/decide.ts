@@ -3,7 +3,7 @@ import type { Network } from "../solve/network.ts";
 import { operatePart, partOf } from "../solve/part.ts";
 import { elementsAt } from "./feed.ts";
 import { gradeBy, type On } from "./grade.ts";
-import { type Asked, askedWith, isAskedFor, onState } from "./loads.ts";
+import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
 import { isCutOff, type Machine, pointOf, rounded, turned, type View, type Want, wantAt } from "./machine.ts";
 import { latchVariable, logicIn, MAYBE, missingIn, NO, type Scope, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -18,15 +18,21 @@ export interface Shared {
 export const emptyShared = (): Shared => ({ trunks: new Map(), islands: new Map() });
 
 /** The same machine moving only what is in a scope, decided island by island. */
-export function viewed(machine: Machine, scope: Scope, shared: Shared): Machine {
+export function viewed(
+  machine: Machine,
+  scope: Scope,
+  shared: Shared,
+  missing: Set<Variable> = new Set<Variable>(),
+): Machine {
   const latches = machine.circuit.latches.flatMap((_, i) => (scope.latches[i] === 1 ? [i] : []));
   const view: IslandView = {
     scope,
-    missing: new Set(),
+    missing,
     latches,
     shared,
     wantsIn: (m, s) => wantsIn(m, view, s),
-    of: (other) => viewed(other, scope, emptyShared()),
+    base: machine,
+    of: (other) => viewed(other, scope, emptyShared(), missing),
   };
   return { ...machine, wants: new Map(), view };
 }
@@ -279,6 +285,13 @@ export interface Felt {
 
 /** What a load does in a state of the scope. Names what is missing if that hangs on anything outside. */
 export function feltBy(machine: Machine, s: State, index: number): Felt {
+  if (machine.view === undefined) {
+    const load = machine.circuit.loads[index] as Load;
+    return {
+      on: onState(machine, s, pointOf(machine, s), load),
+      asked: isAskedFor(machine.circuit, askedIn(machine, s), load),
+    };
+  }
   const view = machine.view as IslandView;
   const seen = seenIn(machine, view, s);
   const { circuit } = machine;

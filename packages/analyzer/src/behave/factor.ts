@@ -1,5 +1,13 @@
 import { emptyShared, feltBy, type Shared, viewed } from "./decide.ts";
-import { type Edge, explore, type Found, type Reachable, type Restless, type Search } from "./explore.ts";
+import {
+  type Edge,
+  type ExploreOptions,
+  explore,
+  type Found,
+  type Reachable,
+  type Restless,
+  type Search,
+} from "./explore.ts";
 import type { Machine } from "./machine.ts";
 import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
 import { shortWays } from "./short-ways.ts";
@@ -20,13 +28,10 @@ const BUDGET_SOLVES = 120_000;
 /**
  * Everything the loom can do, in many small searches instead of one: for each relay, each load and each way in which
  * feed could meet ground, a scope that holds all it can hang on. What hangs on nothing in common is never multiplied.
- *
- * @param least scopes that are looked at whole in any case, such as those of the loom before a wire was opened
  */
-export function exploreByScopes(base: Machine, least: readonly Scope[] = []): Reachable {
+export function exploreByScopes(base: Machine, leaveOut?: ExploreOptions["leaveOut"]): Reachable {
   const { circuit } = base;
-  const searches = new Searches(base);
-  for (const scope of least) searches.grow(variablesOf(circuit, scope));
+  const searches = new Searches(base, leaveOut);
   circuit.latches.forEach((_, l) => {
     searches.forLatch(l);
   });
@@ -58,10 +63,12 @@ class Searches {
   readonly whole: Whole[] = [];
   readonly #base: Machine;
   readonly #shared: Shared = emptyShared();
+  readonly #leaveOut: ExploreOptions["leaveOut"];
   readonly #ofLatch = new Map<number, Whole>();
 
-  constructor(base: Machine) {
+  constructor(base: Machine, leaveOut: ExploreOptions["leaveOut"]) {
     this.#base = base;
+    this.#leaveOut = leaveOut;
   }
 
   /** Scopes inside no other, the smallest first. */
@@ -86,7 +93,11 @@ class Searches {
       if (known !== undefined && look === undefined) return known;
       const machine = viewed(this.#base, scope, this.#shared);
       const missing = machine.view?.missing ?? new Set();
-      const reachable = explore(machine, BUDGET_SOLVES, look && ((s) => look(machine, s)));
+      const reachable = explore(machine, {
+        budget: BUDGET_SOLVES,
+        ...(look && { look: (s) => look(machine, s) }),
+        ...(this.#leaveOut && { leaveOut: this.#leaveOut }),
+      });
       this.#base.solves = machine.solves;
       if (missing.size === 0) {
         if (known !== undefined) return known;

@@ -1,13 +1,15 @@
 import { coldRelays, extraRelays } from "./cold.ts";
-import type { Found, Reachable } from "./explore.ts";
+import { completed } from "./complete.ts";
+import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
-import { type Machine, opened, pointOf } from "./machine.ts";
+import { type Machine, opened, pointOf, within } from "./machine.ts";
 import { settle, settleToRest } from "./settle.ts";
 import { type State, withLatches } from "./state.ts";
 
 /** Relays that stay in with nothing asking for them, in one found state. */
 export interface Hold {
   readonly at: number;
+  /** The found state with the whole loom come to rest around it. */
   readonly state: State;
   /** Smallest set of relays that keep themselves in; latch indices, ascending. */
   readonly ring: readonly number[];
@@ -24,30 +26,39 @@ const MOST_RING = 4;
 
 /** Holds of every rest state in which nothing is requested, one entry a ring and state. */
 export function holdsIn(reachable: Reachable): readonly Hold[] {
-  const { machine, found } = reachable;
-  const extras = new Map<number, readonly number[]>();
-  found.forEach((f, at) => {
-    if (!f.rest || !isLetGo(machine, f)) return;
-    const extra = extraRelays(machine, f.state);
-    if (extra.length > 0) extras.set(at, extra);
+  const { searches } = reachable;
+  return searches.flatMap((search, k) => {
+    // A ring lies in every search that moves all of its relays; it is looked at in the first.
+    const isTold = (ring: readonly number[]) => searches.slice(0, k).some((s) => movesAll(s, ring));
+    const own = search.machine.view?.latches ?? [];
+    return own.length > 0 && isTold(own) ? [] : holdsOf(reachable, search, isTold);
   });
+}
+
+const movesAll = ({ machine }: Search, latches: readonly number[]): boolean =>
+  machine.view === undefined || latches.every((l) => machine.view?.scope.latches[l] === 1);
+
+function holdsOf(reachable: Reachable, search: Search, isTold: (ring: readonly number[]) => boolean): readonly Hold[] {
+  const { machine, first, end } = search;
+  const extras = new Map<number, readonly number[]>();
+  for (let at = first; at < end; at++) {
+    const f = reachable.found[at] as Found;
+    if (!f.rest || !isLetGo(machine, f)) continue;
+    const extra = within(machine, (m) => extraRelays(m, f.state));
+    if (extra.length > 0) extras.set(at, extra);
+  }
   const holds: Hold[] = [];
   const kinds = new Map<string, Hold["kind"]>();
   for (const [at, extra] of extras) {
-    const { state } = found[at] as Found;
-    for (const ring of ringsOf(machine, state, extra)) {
-      const through = throughOf(machine, state, ring);
+    const { state } = reachable.found[at] as Found;
+    for (const ring of within(machine, (m) => ringsOf(m, state, extra))) {
+      if (isTold(ring)) continue;
+      const through = within(machine, (m) => throughOf(m, state, ring));
       if (through === "leak" && areAskedFor(machine, state, ring)) continue;
-      const kind = kinds.get(ring.join()) ?? kindOf(reachable, extras, ring);
+      const kind = kinds.get(ring.join()) ?? kindOf(reachable, search, extras, ring);
       kinds.set(ring.join(), kind);
-      holds.push({
-        at,
-        state,
-        ring,
-        followers: followersOf(machine, state, extra, ring),
-        through,
-        kind,
-      });
+      const whole = completed(reachable.machine, machine.view?.scope, state);
+      holds.push({ at, state: whole, ring, followers: followersOf(reachable.machine, whole, ring), through, kind });
     }
   }
   return holds;
@@ -80,12 +91,8 @@ function staysIn(machine: Machine, state: State, extra: readonly number[], ring:
 }
 
 /** Extra relays that drop once the ring is forced out. */
-function followersOf(
-  machine: Machine,
-  state: State,
-  extra: readonly number[],
-  ring: readonly number[],
-): readonly number[] {
+function followersOf(machine: Machine, state: State, ring: readonly number[]): readonly number[] {
+  const extra = extraRelays(machine, state);
   const start = withLatches(state, ring, false);
   const rest = settleToRest(machine, start, new Set(ring));
   const cold = coldRelays(machine, state);
@@ -121,13 +128,15 @@ function areAskedFor(machine: Machine, state: State, ring: readonly number[]): b
  * a caught hold every way in had a ring relay already letting go when a contact closed in time.
  */
 function kindOf(
-  reachable: Reachable,
+  { edges }: Reachable,
+  { first, end }: Search,
   extras: ReadonlyMap<number, readonly number[]>,
   ring: readonly number[],
 ): "standing" | "caught" {
   const held = (i: number) => extras.get(i)?.filter((r) => ring.includes(r)).length === ring.length;
   const isEntry = (from: number, to: number) => held(to) && !held(from);
-  return reachable.edges.some((e) => !ring.some((r) => e.tempted.includes(r)) && isEntry(e.from, e.to))
+  const isOwn = (at: number) => at >= first && at < end;
+  return edges.some((e) => isOwn(e.to) && !ring.some((r) => e.tempted.includes(r)) && isEntry(e.from, e.to))
     ? "standing"
     : "caught";
 }

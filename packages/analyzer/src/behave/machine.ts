@@ -65,8 +65,22 @@ export interface View {
   readonly latches: readonly number[];
   /** What each latch wants in a state. */
   readonly wantsIn: (machine: Machine, s: State) => (latch: number) => Want;
-  /** The same view of another machine. */
-  readonly of: (machine: Machine) => Machine;
+  /** The machine that moves the whole loom. */
+  readonly base: Machine;
+  /** The same view of the base with some elements open. What it lacks is counted as lacking here. */
+  readonly of: (base: Machine) => Machine;
+}
+
+/**
+ * Decides by what a view moves; if that turns out to hang on anything outside, by the whole loom, with all else as it
+ * stands in the states asked about.
+ */
+export function within<T>(machine: Machine, decide: (machine: Machine) => T): T {
+  const { view } = machine;
+  const result = decide(machine);
+  if (view === undefined || view.missing.size === 0) return result;
+  view.missing.clear();
+  return decide(view.base);
 }
 
 const openedOf = new WeakMap<Machine, Map<string, Machine>>();
@@ -82,8 +96,10 @@ export function opened(machine: Machine, elements: readonly number[]): Machine {
   const key = elements.join();
   let same = known.get(key);
   if (same === undefined) {
-    same = machineOf(machine.circuit, opening(machine.patch, elements));
-    if (machine.view !== undefined) same = machine.view.of(same);
+    same =
+      machine.view === undefined
+        ? machineOf(machine.circuit, opening(machine.patch, elements))
+        : machine.view.of(opened(machine.view.base, elements));
     known.set(key, same);
   }
   return same;

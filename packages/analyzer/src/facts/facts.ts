@@ -1,9 +1,14 @@
 import { extraRelays } from "../behave/cold.ts";
-import { explore, type Reachable } from "../behave/explore.ts";
+import { completed, standsWithin } from "../behave/complete.ts";
+import { feltBy } from "../behave/decide.ts";
+import type { Reachable, Search } from "../behave/explore.ts";
+import { exploreByScopes } from "../behave/factor.ts";
 import { type Hold, holdsIn } from "../behave/hold.ts";
-import { askedIn, isAskedFor, type On, onState } from "../behave/loads.ts";
-import { type Machine, machineOf, pointOf } from "../behave/machine.ts";
+import type { On } from "../behave/loads.ts";
+import { type Machine, machineOf, within } from "../behave/machine.ts";
 import { type Run, runsOf } from "../behave/runs.ts";
+import type { Scope } from "../behave/scope.ts";
+import type { State } from "../behave/state.ts";
 import type { Circuit, Load } from "../circuit/circuit.ts";
 import { opening } from "../circuit/patch.ts";
 
@@ -17,11 +22,16 @@ export interface LoadFact {
 /** What was computed in one run; each part on first asking. */
 export interface RunFacts {
   readonly run: Run;
+  /** The whole loom. */
   readonly machine: Machine;
   readonly reachable: Reachable;
+  /** The search that found state `at`. */
+  readonly searchOf: (at: number) => Search;
+  /** Found state `at` with the whole loom come to rest around it. */
+  readonly wholeAt: (at: number) => State;
   /** Cost: one settling a subset of the relays that stay in. */
   readonly holds: () => readonly Hold[];
-  /** Loads in found state `at`. Cost: two walks over the circuit. */
+  /** Loads in found state `at`: those that its search decides. Cost: one look at the islands of each. */
   readonly loadsAt: (at: number) => readonly LoadFact[];
 }
 
@@ -33,20 +43,26 @@ export interface Facts {
   readonly withOpen: (elements: readonly number[], runIds: ReadonlySet<string>) => Facts;
 }
 
-export function factsOf(circuit: Circuit, open: readonly number[] = [], runs: readonly Run[] = runsOf(circuit)): Facts {
+/** How everything that the loom can do is looked for. */
+export type Walk = (machine: Machine) => Reachable;
+
+export interface FactsOptions {
+  readonly open?: readonly number[];
+  readonly runs?: readonly Run[];
+  readonly walk?: Walk;
+}
+
+export function factsOf(circuit: Circuit, options: FactsOptions = {}): Facts {
+  const { open = [], runs = runsOf(circuit), walk = exploreByScopes } = options;
   const cache = new Map<string, Facts>();
   return {
     circuit,
-    runs: runs.map((run) => runFacts(circuit, run, open)),
+    runs: runs.map((run) => runFacts(circuit, run, open, walk)),
     withOpen: (elements, runIds) => {
       const key = `${[...elements].sort((a, b) => a - b).join()}|${[...runIds].sort().join()}`;
       let facts = cache.get(key);
       if (facts === undefined) {
-        facts = factsOf(
-          circuit,
-          [...open, ...elements],
-          runs.filter((r) => runIds.has(r.id)),
-        );
+        facts = factsOf(circuit, { open: [...open, ...elements], runs: runs.filter((r) => runIds.has(r.id)), walk });
         cache.set(key, facts);
       }
       return facts;
@@ -54,54 +70,84 @@ export function factsOf(circuit: Circuit, open: readonly number[] = [], runs: re
   };
 }
 
-function runFacts(circuit: Circuit, run: Run, open: readonly number[]): RunFacts {
+function runFacts(circuit: Circuit, run: Run, open: readonly number[], walk: Walk): RunFacts {
   const machine = machineOf(circuit, opening(run.patch, open));
-  const reachable = once(() => explore(machine));
-  const holds = once(() => holdsIn(reachable()));
+  const reachable = once(() => walk(machine));
   const loads = new Map<number, readonly LoadFact[]>();
+  const whole = new Map<number, State>();
+  const searchOf = (at: number): Search => {
+    const search = reachable().searches.find((s) => at < s.end);
+    if (search === undefined) throw new Error(`no state ${at} was found`);
+    return search;
+  };
   return {
     run,
     machine,
     get reachable() {
       return reachable();
     },
-    holds,
-    loadsAt: (at) => {
-      let list = loads.get(at);
-      if (list === undefined) {
-        list = loadFacts(machine, reachable(), at);
-        loads.set(at, list);
-      }
-      return list;
-    },
+    searchOf,
+    wholeAt: (at) => known(whole, at, () => wholeState(machine, searchOf(at), stateAt(reachable(), at))),
+    holds: once(() => holdsIn(reachable())),
+    loadsAt: (at) => known(loads, at, () => loadFacts(searchOf(at), stateAt(reachable(), at))),
   };
 }
 
-function loadFacts(machine: Machine, reachable: Reachable, at: number): readonly LoadFact[] {
-  const state = reachable.found[at]?.state;
-  if (state === undefined) return [];
-  const point = pointOf(machine, state);
-  const asked = askedIn(machine, state);
-  return machine.circuit.loads.map((load) => ({
-    load,
-    on: onState(machine, state, point, load),
-    asked: isAskedFor(machine.circuit, asked, load),
+function stateAt({ found }: Reachable, at: number): State {
+  const state = found[at]?.state;
+  if (state === undefined) throw new Error(`no state ${at} was found`);
+  return state;
+}
+
+const wholeState = (base: Machine, { machine }: Search, state: State): State =>
+  completed(base, machine.view?.scope, state);
+
+const loadFacts = ({ machine, loads }: Search, state: State): readonly LoadFact[] =>
+  loads.map((index) => ({
+    load: machine.circuit.loads[index] as Load,
+    ...within(machine, (m) => feltBy(m, state, index)),
   }));
+
+/** Where the inputs stand when a load works, though nothing is remembered. */
+export interface Works {
+  readonly load: Load;
+  readonly stands: readonly Uint8Array[];
+  /** Whether it works with the inputs of the whole loom standing so. */
+  readonly at: (stands: Uint8Array) => boolean;
 }
 
 /**
  * What works: each load that is on in some rest state without memory, with where the inputs stand then. The measure of
  * a harmless cut. Coils are means, not ends; they do not count.
  */
-export function worksIn(facts: RunFacts): ReadonlyMap<string, string> {
-  const works = new Map<string, string>();
+export function worksIn(facts: RunFacts): readonly Works[] {
+  const { circuit } = facts.machine;
+  const found = new Map<Load, { readonly scope: Scope | undefined; readonly by: Map<string, Uint8Array> }>();
   facts.reachable.found.forEach((f, at) => {
-    if (!f.rest || extraRelays(facts.machine, f.state).length > 0) return;
-    for (const { load, on } of facts.loadsAt(at))
-      if (on === "on" && load.judge.kind !== "latch")
-        works.set(`${String.fromCharCode(...f.state.stands)}${load.part}`, load.part);
+    const { machine } = facts.searchOf(at);
+    if (!f.rest || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
+    for (const { load, on } of facts.loadsAt(at)) {
+      if (on !== "on" || load.judge.kind === "latch") continue;
+      known(found, load, () => ({ scope: machine.view?.scope, by: new Map() })).by.set(
+        f.state.stands.join(),
+        f.state.stands,
+      );
+    }
   });
-  return works;
+  return [...found].map(([load, { scope, by }]) => ({
+    load,
+    stands: [...by.values()],
+    at: (stands) => by.has(standsWithin(circuit, scope, stands).join()),
+  }));
+}
+
+function known<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+  let value = map.get(key);
+  if (value === undefined) {
+    value = make();
+    map.set(key, value);
+  }
+  return value;
 }
 
 function once<T>(make: () => T): () => T {

@@ -1,3 +1,4 @@
+import { agree } from "../behave/complete.ts";
 import { isUphill } from "../behave/feed.ts";
 import { onState } from "../behave/loads.ts";
 import { type Machine, opened, pointOf } from "../behave/machine.ts";
@@ -9,6 +10,7 @@ import { type Trace, traceThrough } from "./trace.ts";
 /** A load that is on or partly on in a found state though nothing asks for it. */
 export interface Unasked {
   readonly at: number;
+  /** The found state with the whole loom come to rest around it. */
   readonly state: State;
   readonly fact: LoadFact;
   readonly trace: Trace;
@@ -26,18 +28,19 @@ const cache = new WeakMap<RunFacts, readonly Unasked[]>();
 export function unaskedIn(run: RunFacts): readonly Unasked[] {
   let list = cache.get(run);
   if (list === undefined) {
-    list = run.reachable.found.flatMap((f, at) =>
+    list = run.reachable.found.flatMap((_, at) =>
       run
         .loadsAt(at)
         .filter((fact) => fact.on !== "off" && !fact.asked)
-        .flatMap((fact) => lookAt(run, at, f.state, fact) ?? []),
+        .flatMap((fact) => lookAt(run, at, fact) ?? []),
     );
     cache.set(run, list);
   }
   return list;
 }
 
-function lookAt(run: RunFacts, at: number, state: State, fact: LoadFact): Unasked | undefined {
+function lookAt(run: RunFacts, at: number, fact: LoadFact): Unasked | undefined {
+  const state = run.wholeAt(at);
   const { machine } = run;
   const { circuit } = machine;
   const { element } = fact.load;
@@ -46,7 +49,7 @@ function lookAt(run: RunFacts, at: number, state: State, fact: LoadFact): Unaske
   // In series with another load because the owner wants it so: two fans for half speed, a lamp before a field.
   if (fact.load.lowIsMeant && through.length > 0) return undefined;
   const cause = causeOf(machine, state, fact.load, trace);
-  return { at, state, fact, trace, cause, through, harm: harmOf(machine, state, fact) };
+  return { at, state, fact, trace, cause, through, harm: harmOf(run, at, state, fact) };
 }
 
 /** The first stray or uphill gate on the path without which the load would not be on. */
@@ -70,18 +73,32 @@ function isEnergised(machine: Machine, state: State, load: Load): boolean {
   return onState(machine, state, point, load) !== "off";
 }
 
-function harmOf(machine: Machine, state: State, fact: LoadFact): boolean {
-  if (fact.on !== "on") return false;
-  if (fact.load.harm !== "none") return true;
-  const contacts = machine.circuit.contactsOf.get(fact.load.part) ?? [];
-  if (fact.load.judge.kind !== "latch" || contacts.length === 0) return false;
+function harmOf(run: RunFacts, at: number, state: State, { load, on }: LoadFact): boolean {
+  const { circuit } = run.machine;
+  if (on !== "on") return false;
+  if (load.harm !== "none") return true;
+  const { judge } = load;
+  const contacts = circuit.contactsOf.get(load.part) ?? [];
+  if (judge.kind !== "latch" || contacts.length === 0) return false;
+  const { scope } = run.searchOf(at).machine.view ?? {};
+  return run.reachable.searches.some((search) => {
+    const other = search.machine.view?.scope;
+    if (!search.loads.some((l) => circuit.loads[l]?.harm !== "none") || other?.latches[judge.latch] === 0) return false;
+    for (let i = search.first; i < search.end; i++) {
+      const there = run.reachable.found[i]?.state;
+      if (there === undefined || !agree(state, scope, there, other)) continue;
+      for (const fact of run.loadsAt(i))
+        if (fact.load.harm !== "none" && fact.on === "on" && stops(run.machine, contacts, run.wholeAt(i), fact.load))
+          return true;
+    }
+    return false;
+  });
+}
+
+/** Whether a load that is on goes off once these contacts open. */
+function stops(machine: Machine, contacts: readonly number[], state: State, load: Load): boolean {
   const cut = opened(machine, contacts);
-  return machine.circuit.loads.some(
-    (l) =>
-      l.harm !== "none" &&
-      onState(machine, state, pointOf(machine, state), l) === "on" &&
-      onState(cut, state, pointOf(cut, state), l) !== "on",
-  );
+  return onState(cut, state, pointOf(cut, state), load) !== "on";
 }
 
 /** Volts across a load in a found state. */

@@ -1,4 +1,5 @@
 import { type Loom, naturalOrder } from "@loomproof/netlist";
+import { onState } from "../behave/loads.ts";
 import { pointOf } from "../behave/machine.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
@@ -224,14 +225,15 @@ function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group):
 }
 
 function stateSeen(run: RunFacts, at: number): StateSeen {
-  const { circuit } = run.machine;
-  const state = run.reachable.found[at]?.state;
-  if (state === undefined) return { inputs: {}, in: [], on: [] };
-  const on = run.loadsAt(at).filter((f) => f.on === "on" && f.load.judge.kind !== "latch");
+  const { machine } = run;
+  const { circuit } = machine;
+  const state = run.wholeAt(at);
+  const point = pointOf(machine, state);
+  const on = circuit.loads.filter((l) => l.judge.kind !== "latch" && onState(machine, state, point, l) === "on");
   return {
     inputs: inputsOf(circuit, state),
     in: relaysIn(circuit, state),
-    on: [...new Set(on.map((f) => f.load.part))],
+    on: [...new Set(on.map((l) => l.part))],
   };
 }
 
@@ -257,9 +259,7 @@ function movesTo(run: RunFacts, at: number): readonly MoveSeen[] {
 
 function voltsOn(run: RunFacts, at: number, path: readonly string[]): Readonly<Record<string, number>> {
   const { circuit } = run.machine;
-  const state = run.reachable.found[at]?.state;
-  if (state === undefined) return {};
-  const { volts } = pointOf(run.machine, state).op;
+  const { volts } = pointOf(run.machine, run.wholeAt(at)).op;
   return Object.fromEntries(path.map((t) => [t, digits(volts[circuit.nodeOf.get(t) ?? 0] ?? 0)]));
 }
 

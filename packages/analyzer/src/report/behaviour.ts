@@ -1,8 +1,11 @@
 import type { Loom } from "@loomproof/netlist";
 import { extraRelays } from "../behave/cold.ts";
-import type { On } from "../behave/loads.ts";
+import { completed, standsWithin } from "../behave/complete.ts";
+import type { Found } from "../behave/explore.ts";
+import { type On, onState } from "../behave/loads.ts";
+import { pointOf } from "../behave/machine.ts";
 import { runsOf } from "../behave/runs.ts";
-import { type State, withStand } from "../behave/state.ts";
+import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
 import { factsOf, type RunFacts } from "../facts/facts.ts";
@@ -41,27 +44,26 @@ const MOST_COLUMNS = 16;
 export function behaviour(loom: Loom, most = MOST_COLUMNS): Behaviour {
   const circuit = compile(loom);
   const usual = runsOf(circuit).slice(0, 1);
-  const [run] = factsOf(circuit, [], usual).runs;
+  const [run] = factsOf(circuit, { runs: usual }).runs;
   if (run === undefined) return { situations: [], rows: [], more: 0 };
   const ids = rowsOf(circuit);
   const columns: { readonly situation: Situation; readonly cells: readonly On[] }[] = [];
   const seen = new Set<string>();
-  const add = (states: readonly number[], isKey: boolean) => {
-    states.forEach((at, k) => {
-      const cells = cellsAt(run, at, ids);
+  const add = (states: readonly State[], isKey: boolean) => {
+    states.forEach((state, k) => {
+      const cells = cellsOf(run, state, ids);
       const key = cells.join();
       if (seen.has(key) && !(isKey && k === 0)) return;
       seen.add(key);
-      columns.push({ situation: situationAt(run, at), cells });
+      columns.push({ situation: situationOf(run, state), cells });
     });
   };
-  const restBy = restByInputs(run);
-  for (const base of keyPositions(circuit)) {
-    add(restBy.get(standKey(base)) ?? [], true);
+  for (const stands of keyPositions(circuit)) {
+    add(restAt(run, stands, undefined), true);
     circuit.inputs.forEach((input, i) => {
       if (input.isKey) return;
       for (let stand = 0; stand < input.positions; stand++)
-        if (stand !== base.stands[i]) add(restBy.get(standKey(withStand(base, i, stand))) ?? [], false);
+        if (stand !== stands[i]) add(restAt(run, stands.with(i, stand), i), false);
     });
   }
   const shown = columns.slice(0, most);
@@ -72,34 +74,36 @@ export function behaviour(loom: Loom, most = MOST_COLUMNS): Behaviour {
   };
 }
 
-const standKey = (s: State): string => s.stands.join();
-
-function keyPositions(circuit: Circuit): readonly State[] {
+function keyPositions(circuit: Circuit): readonly Uint8Array[] {
   const stands = Uint8Array.from(circuit.inputs, (i) => i.usual);
-  const none = { latches: new Uint8Array(0), ends: new Uint8Array(0), pointKey: "", key: "" };
   const key = circuit.inputs.findIndex((i) => i.isKey);
-  if (key < 0) return [{ stands, ...none }];
-  return Array.from({ length: circuit.inputs[key]?.positions ?? 1 }, (_, p) => ({
-    stands: stands.with(key, p),
-    ...none,
-  }));
+  if (key < 0) return [stands];
+  return Array.from({ length: circuit.inputs[key]?.positions ?? 1 }, (_, p) => stands.with(key, p));
 }
 
-/** Rest states by where the inputs stand, first those that remember nothing. One for each differing set of rows. */
-function restByInputs(run: RunFacts): ReadonlyMap<string, readonly number[]> {
-  const by = new Map<string, number[]>();
-  const seen = new Set<string>();
-  const rest = run.reachable.found.flatMap((f, at) =>
-    f.rest ? [{ at, state: f.state, extra: extraRelays(run.machine, f.state).length }] : [],
-  );
-  for (const { at, state } of rest.sort((a, b) => a.extra - b.extra || a.at - b.at)) {
-    if (seen.has(state.pointKey)) continue;
-    seen.add(state.pointKey);
-    const list = by.get(standKey(state)) ?? [];
-    list.push(at);
-    by.set(standKey(state), list);
+/**
+ * Rest states of the whole loom with the inputs standing so, first those that remember nothing. One for each memory of
+ * each search that `moved` matters to; of all searches if nothing moved.
+ */
+function restAt(run: RunFacts, stands: Uint8Array, moved: number | undefined): readonly State[] {
+  const { machine, reachable } = run;
+  const { circuit } = machine;
+  const states = new Map<string, State>();
+  for (const { machine: own, first, end } of reachable.searches) {
+    const scope = own.view?.scope;
+    if (moved !== undefined && scope?.inputs[moved] === 0) continue;
+    const key = standsWithin(circuit, scope, stands).join();
+    for (let at = first; at < end; at++) {
+      const { rest, state } = reachable.found[at] as Found;
+      if (!rest || state.stands.join() !== key) continue;
+      const whole = completed(machine, scope, state, stands);
+      if (!states.has(whole.pointKey)) states.set(whole.pointKey, whole);
+    }
   }
-  return by;
+  return [...states.values()]
+    .map((state) => ({ state, extra: extraRelays(machine, state).length }))
+    .sort((a, b) => a.extra - b.extra)
+    .map(({ state }) => state);
 }
 
 type RowId = Pick<BehaviourRow, "id" | "label" | "kind">;
@@ -114,19 +118,19 @@ function rowsOf(circuit: Circuit): readonly RowId[] {
   return [...rows.values()].sort((a, b) => rank[a.kind] - rank[b.kind]);
 }
 
-function cellsAt(run: RunFacts, at: number, rows: readonly RowId[]): readonly On[] {
-  const facts = run.loadsAt(at);
+function cellsOf({ machine }: RunFacts, state: State, rows: readonly RowId[]): readonly On[] {
+  const point = pointOf(machine, state);
   const order: readonly On[] = ["off", "partly", "on"];
   return rows.map(({ id }) =>
-    facts
-      .filter((f) => f.load.part === id)
-      .reduce<On>((best, f) => (order.indexOf(f.on) > order.indexOf(best) ? f.on : best), "off"),
+    machine.circuit.loads
+      .filter((l) => l.part === id)
+      .map((l) => onState(machine, state, point, l))
+      .reduce<On>((best, on) => (order.indexOf(on) > order.indexOf(best) ? on : best), "off"),
   );
 }
 
-function situationAt(run: RunFacts, at: number): Situation {
+function situationOf(run: RunFacts, state: State): Situation {
   const { circuit } = run.machine;
-  const state = run.reachable.found[at]?.state as State;
   const shown = circuit.inputs.flatMap((input, i) => {
     const stand = state.stands[i] ?? 0;
     return input.isKey || stand !== input.usual

@@ -1,10 +1,11 @@
 import { extraRelays } from "../behave/cold.ts";
+import { feltBy } from "../behave/decide.ts";
+import type { Found } from "../behave/explore.ts";
 import type { Hold } from "../behave/hold.ts";
-import { onState } from "../behave/loads.ts";
-import { opened, pointOf } from "../behave/machine.ts";
+import { opened, pointOf, within } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { stateOf } from "../behave/state.ts";
-import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
+import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { wiresAround } from "../facts/trace.ts";
 
@@ -99,8 +100,10 @@ type HeldState = Hold["state"];
 
 /** A rest state with the wires open in which the ring is still in; undefined if it let go in every order. */
 function stillHeld({ run, hold }: Held, open: readonly number[]): HeldState | undefined {
-  const machine = opened(run.machine, open);
-  return settleToRest(machine, hold.state).states.find((s) => hold.ring.every((r) => s.latches[r] === 1));
+  const { machine } = run.searchOf(hold.at);
+  return within(machine, (m) => settleToRest(opened(m, open), hold.state)).states.find((s) =>
+    hold.ring.every((r) => s.latches[r] === 1),
+  );
 }
 
 function pathWires(
@@ -118,26 +121,30 @@ function pathWires(
   return [...new Set(coils.flatMap((c) => wiresAround(circuit, point, c)))].sort((x, y) => x - y);
 }
 
-/** For each load one state without memory in which it is on. */
-function witnessesOf(run: RunFacts): ReadonlyMap<Load, HeldState> {
-  const witnesses = new Map<Load, HeldState>();
+/** For each load, by index, one found state without memory in which it is on. */
+function witnessesOf(run: RunFacts): ReadonlyMap<number, number> {
+  const witnesses = new Map<number, number>();
   run.reachable.found.forEach((f, at) => {
-    if (!f.rest || extraRelays(run.machine, f.state).length > 0) return;
-    for (const { load, on } of run.loadsAt(at))
-      if (on === "on" && load.judge.kind !== "latch" && !witnesses.has(load)) witnesses.set(load, f.state);
+    const { machine, loads } = run.searchOf(at);
+    if (!f.rest || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
+    run.loadsAt(at).forEach(({ load, on }, k) => {
+      const index = loads[k] as number;
+      if (on === "on" && load.judge.kind !== "latch" && !witnesses.has(index)) witnesses.set(index, at);
+    });
   });
   return witnesses;
 }
 
 /** How many loads surely stop, from one cold start each: only to try the gentle cuts first. */
-function stopsQuick({ run }: Held, witnesses: ReadonlyMap<Load, HeldState>, open: readonly number[]): number {
-  const machine = opened(run.machine, open);
+function stopsQuick({ run }: Held, witnesses: ReadonlyMap<number, number>, open: readonly number[]): number {
   let stops = 0;
-  for (const [load, state] of witnesses) {
+  for (const [load, at] of witnesses) {
+    const { state } = run.reachable.found[at] as Found;
     const start = stateOf(state.stands, new Uint8Array(state.latches.length), state.ends);
-    const works = settleToRest(machine, start).states.some(
-      (s) => onState(machine, s, pointOf(machine, s), load) === "on",
-    );
+    const works = within(run.searchOf(at).machine, (m) => {
+      const cut = opened(m, open);
+      return settleToRest(cut, start).states.some((s) => feltBy(cut, s, load).on === "on");
+    });
     if (!works) stops++;
   }
   return stops;
@@ -153,8 +160,9 @@ const openedIn = (facts: Facts, { run }: Held, open: readonly number[]): readonl
 function describe(facts: Facts, told: Held, open: readonly number[]): Cut {
   const stops = new Set<string>();
   for (const cut of openedIn(facts, told, open)) {
-    const works = worksIn(cut);
-    for (const [key, part] of worksIn(told.run)) if (!works.has(key)) stops.add(part);
+    const works = new Map(worksIn(cut).map((w) => [w.load, w]));
+    for (const { load, stands } of worksIn(told.run))
+      if (!stands.every((s) => works.get(load)?.at(s))) stops.add(load.part);
   }
   return {
     wires: open.map((w) => (facts.circuit.elements[w] as Element).owner.id),

@@ -16,18 +16,18 @@ export const short: Rule = {
   examples: shortExamples,
   *check(facts) {
     for (const run of facts.runs)
-      for (let at = 0; at < run.reachable.found.length; at++) {
-        const sighting = sightingOf(run, at);
-        if (sighting) yield sighting;
-      }
+      for (const { first, end, mayShort } of run.reachable.searches)
+        for (let at = first; mayShort && at < end; at++) {
+          const sighting = sightingOf(run, at);
+          if (sighting) yield sighting;
+        }
   },
 };
 
 function sightingOf(run: RunFacts, at: number): Sighting | undefined {
-  const { machine, reachable } = run;
+  const { machine } = run;
   const { circuit } = machine;
-  const state = reachable.found[at]?.state;
-  if (state === undefined) return undefined;
+  const state = run.wholeAt(at);
   const point = pointOf(machine, state);
   for (const pole of circuit.poles) {
     if (pole.way !== "feed" || point.closed[pole.source] !== 1) continue;

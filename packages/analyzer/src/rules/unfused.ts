@@ -1,8 +1,9 @@
 import { ampacity } from "@loomproof/netlist";
+import type { Found } from "../behave/explore.ts";
 import { elementsAt } from "../behave/feed.ts";
-import { pointOf } from "../behave/machine.ts";
+import { logicIn, NO, YES } from "../behave/scope.ts";
 import type { Circuit, Element, Pole, WireFact } from "../circuit/circuit.ts";
-import type { Facts } from "../facts/facts.ts";
+import type { Facts, RunFacts } from "../facts/facts.ts";
 import { amps, list } from "../facts/words.ts";
 import { unfusedExamples } from "./examples/unfused.ts";
 import type { Rule, Sighting } from "./rule.ts";
@@ -116,18 +117,27 @@ function stretchesFrom(facts: Facts, pole: Pole, source: Element): readonly Stre
 
 /** Gates that are closed in some reachable state; modules guard their own outputs and are not walked through. */
 function everClosed({ circuit, runs }: Facts): Uint8Array {
-  const closed = new Uint8Array(circuit.elements.length);
   const [run] = runs;
-  for (const f of run?.reachable.found ?? [])
-    if (run)
-      pointOf(run.machine, f.state).closed.forEach((c, i) => {
-        if (c === 1) closed[i] = 1;
-      });
+  const closed = run?.machine.always.slice() ?? new Uint8Array(circuit.elements.length);
+  for (const i of run?.machine.switched ?? []) if (run && isEverClosed(run, i)) closed[i] = 1;
   const modules = new Set(circuit.loads.filter((l) => l.family === "module").map((l) => l.part));
   circuit.elements.forEach((e, i) => {
     if (e.owner.kind === "part" && modules.has(e.owner.id)) closed[i] = 0;
   });
   return closed;
+}
+
+/** A gate that no search moves whole may be closed, for all that is known. */
+function isEverClosed({ reachable }: RunFacts, element: number): boolean {
+  const { closed } = reachable.machine.circuit.elements[element] as Element;
+  let isKnown = false;
+  for (const { machine, first, end } of reachable.searches)
+    for (let at = first; at < end; at++) {
+      const is = logicIn(closed, (reachable.found[at] as Found).state, machine.view?.scope);
+      if (is === YES) return true;
+      isKnown ||= is === NO;
+    }
+  return !isKnown;
 }
 
 type Custom = "tail" | "cranking" | "owner" | "none";
