@@ -175,6 +175,7 @@ function flowsOf(
   elements: readonly number[],
   nodes: readonly number[],
 ): Flows {
+  if (trunk.shorted !== undefined) return { flows: [], undecided: trunk.shorted };
   const { network, circuit } = machine;
   const endsOf = (i: number) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b];
   const own = islandsAt(network, trunk, elements, [...nodes, ...elements.flatMap(endsOf)]);
@@ -184,7 +185,7 @@ function flowsOf(
   const key = `${own.join()}|${undecided.join()}|${elements.join()}|${nodes.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
   let flows = view.shared.islands.get(key);
   if (flows === undefined) {
-    flows = solveIsland(machine, trunk, own, undecided, elements, nodes);
+    flows = solveIsland(machine, trunk, own, undecided, rim, elements, nodes);
     view.shared.islands.set(key, flows);
   }
   return { flows, undecided };
@@ -209,9 +210,11 @@ function solveIsland(
   trunk: Trunk,
   own: readonly number[],
   undecided: readonly number[],
+  rim: readonly number[],
   elements: readonly number[],
   nodes: readonly number[],
 ): readonly Flow[] {
+  const corners = cornersOf(trunk, rim);
   const flows: Flow[] = [];
   const part = partOf(machine.network, own, trunk.isTrunk);
   const place = new Map(part.nodes.map((n, l) => [n, l]));
@@ -221,7 +224,7 @@ function solveIsland(
     undecided.forEach((i, k) => {
       if (((way >> k) & 1) === 0) closed[index.get(i) as number] = 0;
     });
-    for (const corner of [trunk.light, trunk.heavy]) {
+    for (const corner of corners) {
       const point = operatePart(part, closed, corner);
       machine.solves++;
       const voltsAt = (n: number) =>
@@ -239,6 +242,25 @@ function solveIsland(
     }
   }
   return flows;
+}
+
+/** Nodes of a rim whose corners are tried in every mixture; past it each one alone against the others. */
+const MOST_MIXED = 3;
+
+/** Volts of the trunk as an island may feel them: some of its rim sags while the rest does not. */
+function cornersOf(trunk: Trunk, rim: readonly number[]): readonly Float64Array[] {
+  const moving = rim.filter((n) => trunk.light[n] !== trunk.heavy[n]);
+  const sagging = (which: (k: number) => boolean) => {
+    const volts = trunk.light.slice();
+    moving.forEach((n, k) => {
+      if (which(k)) volts[n] = trunk.heavy[n] as number;
+    });
+    return volts;
+  };
+  if (moving.length <= MOST_MIXED)
+    return Array.from({ length: 1 << moving.length }, (_, m) => sagging((k) => ((m >> k) & 1) === 1));
+  const alone = moving.flatMap((_, k) => [sagging((j) => j === k), sagging((j) => j !== k)]);
+  return [trunk.light, trunk.heavy, ...alone];
 }
 
 /** 1 if a part is on, 0 if not, between if that is not known. */

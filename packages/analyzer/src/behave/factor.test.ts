@@ -1,11 +1,13 @@
 import { readFileSync } from "node:fs";
 import { type Loom, parse, sketch } from "@loomproof/netlist";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compile } from "../circuit/compile.ts";
-import { explore, type Reachable } from "./explore.ts";
+import { anyLoom } from "../testing/random-loom.ts";
+import { type ExploreOptions, explore, type Reachable } from "./explore.ts";
 import { exploreByScopes } from "./factor.ts";
 import { machineOf } from "./machine.ts";
-import { runsOf } from "./runs.ts";
+import { type Run, runsOf } from "./runs.ts";
 import type { Scope } from "./scope.ts";
 import type { State } from "./state.ts";
 
@@ -21,14 +23,20 @@ function seen(scope: Scope, s: State): string {
 const states = (scope: Scope, found: Reachable["found"]): readonly string[] =>
   [...new Set(found.map((f) => seen(scope, f.state)))].sort();
 
-function compare(loom: Loom): number {
+interface CompareOptions {
+  readonly runs?: (runs: readonly Run[]) => readonly Run[];
+  readonly leaveOut?: ExploreOptions["leaveOut"];
+}
+
+/** How many searches were compared. */
+function compare(loom: Loom, { runs = (all) => all, leaveOut }: CompareOptions = {}): number {
   const circuit = compile(loom);
   let searches = 0;
-  for (const run of runsOf(circuit)) {
+  for (const run of runs(runsOf(circuit))) {
     const plain = explore(machineOf(circuit, run.patch));
     // Where something buzzes the plain search goes no further; the scopes beside it do.
     if (plain.restless.length > 0 || !plain.complete) continue;
-    const factored = exploreByScopes(machineOf(circuit, run.patch));
+    const factored = exploreByScopes(machineOf(circuit, run.patch), leaveOut);
     expect(factored.complete).toBe(true);
     expect(factored.searches.flatMap((s) => s.loads).sort((a, b) => a - b)).toEqual(circuit.loads.map((_, i) => i));
     for (const { machine, first, end } of factored.searches) {
@@ -46,6 +54,8 @@ const example = (name: string): Loom => {
   if (!read.ok) throw new Error(`${name} is no loom`);
   return read.loom;
 };
+
+const SEED = 20_261_125;
 
 describe("search by scopes against the plain search", () => {
   test.each(["fuel-feed", "fuel-feed-cured"])("%s, in every run", (name) => {
@@ -67,5 +77,26 @@ describe("search by scopes against the plain search", () => {
     const [usual] = runsOf(circuit);
     if (usual === undefined) throw new Error("no run");
     expect(exploreByScopes(machineOf(circuit, usual.patch)).found.length).toBe(24);
+  });
+
+  test("100 looms thrown together, at the usual and the weak corner", () => {
+    let compared = 0;
+    const corners = ["usual", "weak"];
+    fc.assert(
+      fc.property(anyLoom, (loom) => {
+        compared += compare(loom, { runs: (all) => all.filter((r) => corners.includes(r.id)) });
+      }),
+      { numRuns: 100, seed: SEED },
+    );
+    expect(compared).toBeGreaterThan(300);
+  });
+
+  test("a lost edge is noticed: a key that never goes to run, a switch that never moves", () => {
+    for (const id of ["S1", "S4"]) {
+      const input = compile(example("fuel-feed")).inputs.findIndex((i) => i.id === id);
+      const leaveOut: ExploreOptions["leaveOut"] = (_, move) =>
+        move.kind === "inputs" && move.set.some((m) => m.input === input && m.stand === 1);
+      expect(() => compare(example("fuel-feed"), { runs: (all) => all.slice(0, 1), leaveOut }), id).toThrow();
+    }
   });
 });

@@ -41,10 +41,12 @@ export function exploreByScopes(base: Machine, leaveOut?: ExploreOptions["leaveO
     const ready = searches.kept().find((w) => isDecided(w, load));
     give(ready ?? searches.grow([], (m, s) => void feltBy(m, s, load)), load);
   });
-  const shorts = shortWays(circuit).map((way) => {
-    const scope = scopeOf(circuit, way);
-    return searches.kept().find((w) => isInside(scope, w.scope)) ?? searches.grow(way);
-  });
+  const shorts = shortWays(circuit)
+    .filter((w) => w.isShort)
+    .map(({ movers }) => {
+      const scope = scopeOf(circuit, movers);
+      return searches.kept().find((w) => isInside(scope, w.scope)) ?? searches.grow(movers);
+    });
   if (searches.whole.length === 0) searches.grow([]);
   // A scope inside another says nothing new; its loads go to the larger one.
   const last = searches.kept();

@@ -2,6 +2,7 @@ import type { Circuit, Element } from "../circuit/circuit.ts";
 import type { Network } from "../solve/network.ts";
 import { elementsAt } from "./feed.ts";
 import { MAYBE, NO, YES } from "./scope.ts";
+import { shortWays } from "./short-ways.ts";
 
 /**
  * A circuit cut at its trunk: the nodes that conductors and closed gates join to the poles of the batteries. What hangs
@@ -19,6 +20,8 @@ export interface Trunk {
   /** What hangs between the trunk's nodes, and by element which of these it is in; -1 for the trunk itself. */
   readonly islands: readonly Island[];
   readonly islandOf: Int32Array;
+  /** Feed meets ground, or may: nothing is bounded then. The elements that leave it open, or the rest of the loom. */
+  readonly shorted: readonly number[] | undefined;
   /** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
   readonly undecided: readonly { readonly amps: number; readonly elements: readonly number[] }[];
 }
@@ -93,7 +96,19 @@ export function trunkOf(network: Network, closed: Uint8Array): Trunk {
   islands.forEach((island, k) => {
     for (const i of island.elements) islandOf[i] = k;
   });
-  return { closed, isTrunk, light, heavy, islands, islandOf, undecided };
+  return { closed, isTrunk, light, heavy, islands, islandOf, shorted: shortedBy(circuit, closed), undecided };
+}
+
+function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | undefined {
+  const maybe = new Set<number>();
+  for (const { gates } of shortWays(circuit)) {
+    if (gates.some((g) => closed[g] === NO)) continue;
+    const open = gates.filter((g) => closed[g] === MAYBE);
+    // Fault current goes where it likes: all that may conduct has a say.
+    if (open.length === 0) return [...closed.keys()].filter((i) => closed[i] === MAYBE);
+    for (const g of open) maybe.add(g);
+  }
+  return maybe.size === 0 ? undefined : [...maybe];
 }
 
 const isPole = (e: Element): boolean => e.class === "source" && e.ohms <= MOST_OHMS;
