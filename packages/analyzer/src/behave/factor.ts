@@ -1,4 +1,4 @@
-import { emptyShared, feltBy, type Shared, viewed } from "./decide.ts";
+import { viewed } from "./decide.ts";
 import {
   type Edge,
   type ExploreOptions,
@@ -8,6 +8,8 @@ import {
   type Restless,
   type Search,
 } from "./explore.ts";
+import { feltBy } from "./felt.ts";
+import { emptyShared, type Shared } from "./look.ts";
 import type { Machine } from "./machine.ts";
 import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
 import { shortWays } from "./short-ways.ts";

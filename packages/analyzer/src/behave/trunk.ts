@@ -203,7 +203,8 @@ interface Tree {
 function sag(network: Network, { light, heavy, order, came }: Tree, islands: readonly Island[]): void {
   const { elements } = network.circuit;
   const pulls = new Float64Array(light.length);
-  for (const { amps, rim } of islands) for (const n of rim) (pulls[n] as number) += amps;
+  for (const island of islands)
+    for (const n of island.rim) (pulls[n] as number) += pullAt(network, island, n, (light[n] as number) > 1);
   for (let k = order.length - 1; k >= 0; k--) {
     const n = order[k] as number;
     const e = elements[came[n] as number];
@@ -221,6 +222,32 @@ function sag(network: Network, { light, heavy, order, came }: Tree, islands: rea
     const out = Math.ceil((lost[n] as number) / STEP_VOLTS) * STEP_VOLTS;
     heavy[n] = (light[n] as number) + way * Math.min(out, Math.abs((light[n] as number) || out));
   }
+}
+
+/** The most that an island takes from a node of the feed, or gives to one of the return: what its elements there pass. */
+function pullAt(network: Network, { amps, elements }: Island, node: number, isFeed: boolean): number {
+  let sum = 0;
+  for (const i of elements) {
+    const e = network.circuit.elements[i] as Element;
+    if (e.a !== node && e.b !== node) continue;
+    // Current from `a` to `b` leaves the node, or arrives at it.
+    const volts = (e.a === node) === isFeed ? MOST_VOLTS : -MOST_VOLTS;
+    sum += Math.min(amps, passes(network, i, volts));
+    if (sum >= amps) return amps;
+  }
+  return sum;
+}
+
+/** The most that an element passes in the direction of these volts; without bound if it only joins. */
+function passes(network: Network, index: number, volts: number): number {
+  const e = network.circuit.elements[index] as Element;
+  const pieces = network.pieces[index];
+  if (pieces !== undefined) {
+    const piece = pieces.find((p) => volts <= p.to);
+    return piece === undefined ? Infinity : Math.abs(piece.amps0 + piece.siemens * volts);
+  }
+  if (e.class === "load" || e.class === "stray" || e.series) return MOST_VOLTS * (network.siemens[index] ?? 0);
+  return e.oneWay && volts < 0 ? 0 : Infinity;
 }
 
 /** Sources of more volts that give or may give lift the light corner of all that they are joined to. */

@@ -1,8 +1,8 @@
 import { extraRelays } from "../behave/cold.ts";
 import { completed, standsWithin } from "../behave/complete.ts";
-import { feltBy } from "../behave/decide.ts";
 import type { Reachable, Search } from "../behave/explore.ts";
 import { exploreByScopes } from "../behave/factor.ts";
+import { feltBy } from "../behave/felt.ts";
 import { type Hold, holdsIn } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import { type Machine, machineOf, within } from "../behave/machine.ts";

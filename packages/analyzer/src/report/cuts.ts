@@ -1,6 +1,6 @@
 import { extraRelays } from "../behave/cold.ts";
-import { feltBy } from "../behave/decide.ts";
 import type { Found } from "../behave/explore.ts";
+import { feltBy } from "../behave/felt.ts";
 import type { Hold } from "../behave/hold.ts";
 import { opened, pointOf, within } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";

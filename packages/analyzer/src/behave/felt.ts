@@ -1,0 +1,107 @@
+import type { Element, Load } from "../circuit/circuit.ts";
+import { elementsAt } from "./feed.ts";
+import { gradeBy, type On } from "./grade.ts";
+import { flowsOf, turning } from "./islands.ts";
+import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
+import { type IslandView, moversIn, need, needFor, type Seen, seenIn } from "./look.ts";
+import { type Machine, pointOf } from "./machine.ts";
+import { latchVariable, MAYBE, NO, YES } from "./scope.ts";
+import type { State } from "./state.ts";
+
+/** A load in one state, as far as the scope tells: how much it does, and whether it is asked for. */
+export interface Felt {
+  readonly on: On;
+  readonly asked: boolean;
+}
+
+/** What load `index` does in a state. A view names what is missing if that hangs on anything outside it. */
+export function feltBy(machine: Machine, s: State, index: number): Felt {
+  const load = machine.circuit.loads[index] as Load;
+  if (machine.view === undefined)
+    return {
+      on: onState(machine, s, pointOf(machine, s), load),
+      asked: isAskedFor(machine.circuit, askedIn(machine, s), load),
+    };
+  const view = machine.view as IslandView;
+  const seen = seenIn(machine, view, s);
+  const on = gradeIn(machine, view, s, seen, index);
+  const asked = askedBy(machine, seen, load, index);
+  if (typeof asked === "boolean") return { on, asked };
+  need(view, moversIn(machine, view, s, asked));
+  return { on, asked: false };
+}
+
+/** How much a load does. Its latches must be inside. */
+export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen, index: number): On {
+  const load = machine.circuit.loads[index] as Load;
+  const { judge } = load;
+  const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
+  for (const l of judging) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
+  let flows = seen.loads.get(index);
+  if (flows === undefined) {
+    flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [load.element], nodes: [] });
+    seen.loads.set(index, flows);
+  }
+  const isClosed = seen.trunk.closed[load.element] !== NO;
+  const grades = flows.flows.map((f) =>
+    gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0)),
+  );
+  const [first] = grades;
+  if (first !== undefined && grades.every((g) => g === first)) return first;
+  const turned = first === undefined ? flows.undecided : turning(flows, grades);
+  if (needFor(machine, view, s, seen, turned)) return "off";
+  return onState(machine, s, pointOf(machine, s), load);
+}
+
+/** Whether a load has its designed feed and return, or the elements that this hangs on. */
+function askedBy(machine: Machine, seen: Seen, load: Load, index: number): boolean | readonly number[] {
+  let asked = seen.asked.get(index);
+  if (asked === undefined) {
+    const { circuit } = machine;
+    const [open, closed] = reachedIn(machine, seen);
+    const is = isAskedFor(circuit, open, load);
+    asked = is === isAskedFor(circuit, closed, load) ? is : decisive(machine, seen, load);
+    seen.asked.set(index, asked);
+  }
+  return asked;
+}
+
+const taking = (closed: Uint8Array, maybe: number): Uint8Array => closed.map((c) => (c === MAYBE ? maybe : c));
+
+function reachedIn(machine: Machine, seen: Seen): readonly [Asked, Asked] {
+  const { closed } = seen.trunk;
+  seen.reached ??= [askedWith(machine.circuit, taking(closed, NO)), askedWith(machine.circuit, taking(closed, YES))];
+  return seen.reached;
+}
+
+/** Gates by which alone a load comes to be asked for, or no longer is; all on its ways if none does so alone. */
+function decisive({ circuit }: Machine, { trunk }: Seen, load: Load): readonly number[] {
+  const e = circuit.elements[load.element] as Element;
+  const gates = waysTo(circuit, trunk, [e.a, e.b]);
+  const isAsked = (maybe: number, gate: number, is: number) => {
+    const closed = taking(trunk.closed, maybe);
+    closed[gate] = is;
+    return isAskedFor(circuit, askedWith(circuit, closed), load);
+  };
+  const alone = gates.filter((g) => isAsked(NO, g, YES) || !isAsked(YES, g, NO));
+  return alone.length > 0 ? alone : gates;
+}
+
+/** Gates that may or may not join these nodes to the trunk. */
+function waysTo(circuit: Machine["circuit"], trunk: Seen["trunk"], starts: readonly number[]): readonly number[] {
+  const at = elementsAt(circuit);
+  const been = new Set<number>();
+  const gates = new Set<number>();
+  const open = [...starts];
+  for (let n = open.pop(); n !== undefined; n = open.pop()) {
+    if (been.has(n)) continue;
+    been.add(n);
+    for (const i of at[n] ?? []) {
+      const e = circuit.elements[i] as Element;
+      if (trunk.closed[i] === NO || (e.class !== "conductor" && e.class !== "gate" && e.class !== "source")) continue;
+      if (trunk.closed[i] === MAYBE) gates.add(i);
+      if (trunk.isTrunk[n] === 0) open.push(e.a === n ? e.b : e.a);
+    }
+  }
+  return [...gates];
+}

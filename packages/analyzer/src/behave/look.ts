@@ -1,0 +1,90 @@
+import type { Element } from "../circuit/circuit.ts";
+import type { Flows, SolvedIslands } from "./islands.ts";
+import type { Asked } from "./loads.ts";
+import type { Machine, View } from "./machine.ts";
+import { logicIn, missingIn, type Variable } from "./scope.ts";
+import type { State } from "./state.ts";
+import { type Trunk, trunkOf } from "./trunk.ts";
+
+/** A view that decides island by island. */
+export interface IslandView extends View {
+  readonly shared: Shared;
+}
+
+/** Trunks and islands solved so far in one run, for every scope. */
+export interface Shared {
+  readonly trunks: Map<string, Seen>;
+  readonly islands: SolvedIslands;
+}
+
+export const emptyShared = (): Shared => ({ trunks: new Map(), islands: new Map() });
+
+/** What a scope can tell of which elements conduct, with what was asked of it. */
+export interface Seen {
+  readonly trunk: Trunk;
+  /** Drives of latches, by latch. */
+  readonly drives: Map<number, Drives>;
+  /** Flows of loads, by load. */
+  readonly loads: Map<number, Flows>;
+  /** Designed feed and return with what is undecided open, and closed. */
+  reached: readonly [Asked, Asked] | undefined;
+  /** Loads whose being asked for is known, or what it hangs on. */
+  readonly asked: Map<number, boolean | readonly number[]>;
+}
+
+/** What drives a latch in every way its islands may be, and the least and the most of it. */
+export interface Drives {
+  readonly flows: Flows;
+  readonly values: readonly number[];
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Three-valued: which elements conduct, as far as the scope can tell. */
+export function seenIn(machine: Machine, view: IslandView, s: State): Seen {
+  const { circuit } = machine;
+  const closed = machine.always.slice();
+  let key = "";
+  let word = 0;
+  let room = 7;
+  for (const i of machine.switched) {
+    const is = logicIn((circuit.elements[i] as Element).closed, s, view.scope);
+    closed[i] = is;
+    word = word * 3 + is;
+    if (--room === 0) {
+      key += String.fromCharCode(word);
+      word = 0;
+      room = 7;
+    }
+  }
+  key += String.fromCharCode(word);
+  let seen = view.shared.trunks.get(key);
+  if (seen === undefined) {
+    const trunk = trunkOf(machine.network, closed);
+    seen = { trunk, drives: new Map(), loads: new Map(), reached: undefined, asked: new Map() };
+    view.shared.trunks.set(key, seen);
+  }
+  return seen;
+}
+
+export function need(view: View, variables: readonly Variable[]): void {
+  for (const v of variables) view.missing.add(v);
+}
+
+/** Variables outside the scope that leave these elements open. */
+export const moversIn = (machine: Machine, view: View, s: State, elements: readonly number[]): readonly Variable[] =>
+  elements.flatMap((i) => missingIn(machine.circuit, (machine.circuit.elements[i] as Element).closed, s, view.scope));
+
+/** Names what turns a decision, or else what moves the trunk most. False if there is nothing to name. */
+export function needFor(
+  machine: Machine,
+  view: IslandView,
+  s: State,
+  { trunk }: Seen,
+  turned: readonly number[],
+): boolean {
+  const own = moversIn(machine, view, s, turned);
+  const variables = own.length > 0 ? own : moversIn(machine, view, s, trunk.undecided[0]?.elements ?? []);
+  need(view, variables);
+  return variables.length > 0;
+}
