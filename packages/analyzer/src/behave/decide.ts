@@ -1,7 +1,17 @@
 import type { Drive, Latch } from "../circuit/circuit.ts";
 import { gradeIn } from "./felt.ts";
 import { flowsOf, turning } from "./islands.ts";
-import { type Drives, emptyShared, type IslandView, need, needFor, type Seen, type Shared, seenIn } from "./look.ts";
+import {
+  type Drives,
+  emptyShared,
+  type IslandView,
+  need,
+  needFor,
+  type Seen,
+  type Shared,
+  seenIn,
+  tightOf,
+} from "./look.ts";
 import { isCutOff, type Machine, pointOf, rounded, turned, type Want, wantAt } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -43,9 +53,14 @@ function wantsIn(machine: Machine, view: IslandView, s: State): (index: number) 
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
-    const { flows, values, least, most } = drivesIn(machine, view, seen, index, drive);
-    const low = wantAt(latch, s, index, least);
+    let { flows, values, least, most } = drivesIn(machine, view, seen, index, drive);
+    let low = wantAt(latch, s, index, least);
     if (same(low, wantAt(latch, s, index, most))) return low;
+    if (seen.trunk.shorted === undefined) {
+      ({ flows, values, least, most } = drivesIn(machine, view, tightOf(machine, seen), index, drive));
+      low = wantAt(latch, s, index, least);
+      if (same(low, wantAt(latch, s, index, most))) return low;
+    }
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
     const wants = values.map((v) => sameFor(wantAt(latch, s, index, v)));
     const turned = values.length === 0 ? flows.undecided : turning(flows, wants);

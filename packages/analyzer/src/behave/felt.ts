@@ -1,9 +1,9 @@
 import type { Element, Load } from "../circuit/circuit.ts";
 import { elementsAt } from "./feed.ts";
 import { gradeBy, type On } from "./grade.ts";
-import { flowsOf, turning } from "./islands.ts";
+import { type Flows, flowsOf, turning } from "./islands.ts";
 import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
-import { type IslandView, moversIn, need, needFor, type Seen, seenIn } from "./look.ts";
+import { type IslandView, moversIn, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
 import { type Machine, pointOf } from "./machine.ts";
 import { latchVariable, MAYBE, NO, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -37,20 +37,31 @@ export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen
   const { judge } = load;
   const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
   for (const l of judging) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
-  let flows = seen.loads.get(index);
-  if (flows === undefined) {
-    flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [load.element], nodes: [] });
-    seen.loads.set(index, flows);
-  }
   const isClosed = seen.trunk.closed[load.element] !== NO;
-  const grades = flows.flows.map((f) =>
-    gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0)),
-  );
-  const [first] = grades;
-  if (first !== undefined && grades.every((g) => g === first)) return first;
-  const turned = first === undefined ? flows.undecided : turning(flows, grades);
+  const gradesBy = ({ flows }: Flows) =>
+    flows.map((f) => gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0)));
+  let flows = loadFlows(machine, view, seen, index);
+  let grades = gradesBy(flows);
+  if (!agree(grades) && seen.trunk.shorted === undefined) {
+    flows = loadFlows(machine, view, tightOf(machine, seen), index);
+    grades = gradesBy(flows);
+  }
+  if (agree(grades)) return grades[0] as On;
+  const turned = grades.length === 0 ? flows.undecided : turning(flows, grades);
   if (needFor(machine, view, s, seen, turned)) return "off";
   return onState(machine, s, pointOf(machine, s), load);
+}
+
+const agree = (grades: readonly On[]): boolean => grades.length > 0 && grades.every((g) => g === grades[0]);
+
+function loadFlows(machine: Machine, view: IslandView, seen: Seen, index: number): Flows {
+  let flows = seen.loads.get(index);
+  if (flows === undefined) {
+    const { element } = machine.circuit.loads[index] as Load;
+    flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [element], nodes: [] });
+    seen.loads.set(index, flows);
+  }
+  return flows;
 }
 
 /** Whether a load has its designed feed and return, or the elements that this hangs on. */

@@ -1,10 +1,11 @@
 import type { Element } from "../circuit/circuit.ts";
+import { operate } from "../solve/operate.ts";
 import type { Flows, SolvedIslands } from "./islands.ts";
 import type { Asked } from "./loads.ts";
 import type { Machine, View } from "./machine.ts";
-import { logicIn, missingIn, type Variable } from "./scope.ts";
+import { logicIn, missingIn, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
-import { type Trunk, trunkOf } from "./trunk.ts";
+import { type Trunk, tightened, trunkOf } from "./trunk.ts";
 
 /** A view that decides island by island. */
 export interface IslandView extends View {
@@ -30,6 +31,31 @@ export interface Seen {
   reached: readonly [Asked, Asked] | undefined;
   /** Loads whose being asked for is known, or what it hangs on. */
   readonly asked: Map<number, boolean | readonly number[]>;
+  /** The same with its corners drawn together, once something hung on them. */
+  tight: Seen | undefined;
+}
+
+const seenBy = (trunk: Trunk): Seen => ({
+  trunk,
+  drives: new Map(),
+  loads: new Map(),
+  reached: undefined,
+  asked: new Map(),
+  tight: undefined,
+});
+
+/** Costs one solve of the whole loom, once. */
+export function tightOf(machine: Machine, seen: Seen): Seen {
+  if (seen.tight === undefined) {
+    const { trunk } = seen;
+    const { volts } = operate(
+      machine.network,
+      trunk.closed.map((c) => (c === YES ? 1 : 0)),
+    );
+    machine.solves++;
+    seen.tight = seenBy(tightened(machine.network, trunk, volts));
+  }
+  return seen.tight;
 }
 
 /** What drives a latch in every way its islands may be, and the least and the most of it. */
@@ -60,8 +86,7 @@ export function seenIn(machine: Machine, view: IslandView, s: State): Seen {
   key += String.fromCharCode(word);
   let seen = view.shared.trunks.get(key);
   if (seen === undefined) {
-    const trunk = trunkOf(machine.network, closed);
-    seen = { trunk, drives: new Map(), loads: new Map(), reached: undefined, asked: new Map() };
+    seen = seenBy(trunkOf(machine.network, closed));
     view.shared.trunks.set(key, seen);
   }
   return seen;

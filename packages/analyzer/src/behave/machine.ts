@@ -1,3 +1,4 @@
+import type { Span } from "@loomproof/netlist";
 import {
   ALWAYS,
   type Circuit,
@@ -161,26 +162,50 @@ export interface Wants {
   readonly split: { readonly latch: number; readonly change: number; readonly stay: number } | undefined;
 }
 
-/** What the latches want in a state, remembered; those frozen are passed over. */
+/**
+ * What the latches want in a state, remembered; those frozen are passed over. While something changes at once, nothing
+ * else is asked: no time passes meanwhile, so nothing else can begin.
+ */
 export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>): Wants {
   const plain = frozen.size === 0;
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;
-  const { view } = machine;
+  const { view, circuit } = machine;
   const wantOf = view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s);
-  const changing: number[] = [];
-  let split: Wants["split"];
-  for (const i of view?.latches ?? s.latches.keys()) {
-    if (frozen.has(i)) continue;
-    const want = wantOf(i);
-    if (want === "change") changing.push(i);
-    else if (want !== "stay") split ??= { latch: i, ...want };
-  }
-  const wants = { changing, split };
+  const asked = (view?.latches ?? [...s.latches.keys()]).filter((i) => !frozen.has(i));
+  const isAtOnce = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
+  let wants = wantsAmong(asked.filter(isAtOnce), wantOf);
+  if (wants.changing.length === 0 && wants.split === undefined)
+    wants = wantsAmong(
+      asked.filter((i) => !isAtOnce(i)),
+      wantOf,
+    );
   // What a view that lacks something decides is worth nothing.
   if (plain && !(view !== undefined && view.missing.size > 0)) machine.wants.set(s.key, wants);
   return wants;
 }
+
+function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want): Wants {
+  const changing: number[] = [];
+  let split: Wants["split"];
+  for (const i of latches) {
+    const want = wantOf(i);
+    if (want === "change") changing.push(i);
+    else if (want !== "stay") split ??= { latch: i, ...want };
+  }
+  return { changing, split };
+}
+
+/** How long a latch takes to go on or off; what is cut off goes at once. */
+export const delayOf = (latch: Latch, on: boolean, s: State): Span =>
+  !on && isCutOff(latch, s) ? { least: 0, most: 0 } : on ? latch.onTime : latch.offTime;
+
+/** Whether it takes so long that the world may move meanwhile. */
+export const isTimer = (latch: Latch, on: boolean, s: State): boolean =>
+  !(!on && isCutOff(latch, s)) && (on ? latch.onTimer : latch.offTimer);
+
+const isInstant = (latch: Latch, on: boolean, s: State): boolean =>
+  !isTimer(latch, on, s) && delayOf(latch, on, s).most === 0;
 
 /** What each latch wants at the operating point of a state. */
 function wantsAt(machine: Machine, s: State): (index: number) => Want {

@@ -1,5 +1,5 @@
 import type { Latch } from "../circuit/circuit.ts";
-import { isCutOff, type Machine, wantsOf } from "./machine.ts";
+import { delayOf, isTimer, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling, withEnd, withStand } from "./state.ts";
 
 /** Something that happened on the way. */
@@ -194,12 +194,6 @@ function toggled(flight: Flight, latches: readonly number[], moved: Set<string>)
   }
   return { ...flight, state: toggling(flight.state, latches), events };
 }
-
-const delayOf = (latch: Latch, on: boolean, state: State) =>
-  !on && isCutOff(latch, state) ? { least: 0, most: 0 } : on ? latch.onTime : latch.offTime;
-
-const isTimer = (latch: Latch, on: boolean, state: State): boolean =>
-  !(!on && isCutOff(latch, state)) && (on ? latch.onTimer : latch.offTimer);
 
 const NONE: ReadonlySet<number> = new Set();
 

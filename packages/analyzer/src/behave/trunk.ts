@@ -24,6 +24,7 @@ export interface Trunk {
   readonly shorted: readonly number[] | undefined;
   /** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
   readonly undecided: readonly { readonly amps: number; readonly elements: readonly number[] }[];
+  readonly tree: Tree;
 }
 
 /** Joints of more ohms than this are no trunk. */
@@ -32,6 +33,7 @@ const MOST_OHMS = 0.5;
 const MOST_VOLTS = 15;
 /** The heavy corner is rounded outwards, so that nearly equal corners share their islands. */
 const STEP_VOLTS = 0.1;
+const FINE_VOLTS = 0.02;
 /** Draws below this move no corner worth following. */
 const LEAST_AMPS = 0.5;
 
@@ -81,7 +83,8 @@ export function trunkOf(network: Network, closed: Uint8Array): Trunk {
     }
   }
   const islands = islandsOf(network, closed, isTrunk);
-  sag(network, { isTrunk, light, heavy, order, came }, islands);
+  const tree = { order, came };
+  sag(network, tree, light, heavy, islands);
   raise(network, sources, isTrunk, light);
   const undecided = [
     ...sources
@@ -96,7 +99,41 @@ export function trunkOf(network: Network, closed: Uint8Array): Trunk {
   islands.forEach((island, k) => {
     for (const i of island.elements) islandOf[i] = k;
   });
-  return { closed, isTrunk, light, heavy, islands, islandOf, shorted: shortedBy(circuit, closed), undecided };
+  return { closed, isTrunk, light, heavy, islands, islandOf, shorted: shortedBy(circuit, closed), undecided, tree };
+}
+
+/**
+ * The same trunk with its corners drawn together: what certainly conducts draws in both, and only what may or may not
+ * conduct lies between.
+ *
+ * @param volts of the whole loom with all open that may or may not conduct
+ */
+export function tightened(network: Network, trunk: Trunk, volts: Float64Array): Trunk {
+  const { circuit } = network;
+  const { closed, isTrunk, tree } = trunk;
+  const open = trunk.islands.filter((island) => island.elements.some((i) => closed[i] === MAYBE));
+  // A joint beside another makes the trunk lose less; a source may lift it: then the light corner stays as it is.
+  const mayRise = [...closed.keys()].some((i) => {
+    const e = circuit.elements[i] as Element;
+    return closed[i] === MAYBE && isTrunk[e.a] === 1 && isTrunk[e.b] === 1 && (isPole(e) || isJoint(e));
+  });
+  const outward = (n: number) => {
+    const v = volts[n] as number;
+    return (trunk.light[n] as number) > 1
+      ? Math.ceil(v / FINE_VOLTS) * FINE_VOLTS
+      : Math.floor(v / FINE_VOLTS) * FINE_VOLTS;
+  };
+  const light = mayRise ? trunk.light : trunk.light.map((v, n) => (isTrunk[n] === 1 ? outward(n) : v));
+  const heavy = new Float64Array(light.length);
+  sag(
+    network,
+    tree,
+    Float64Array.from(volts, (v, n) => (isTrunk[n] === 1 ? v : 0)),
+    heavy,
+    open,
+    FINE_VOLTS,
+  );
+  return { ...trunk, light, heavy };
 }
 
 function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | undefined {
@@ -191,16 +228,20 @@ function mostAmps(network: Network, index: number): number {
 }
 
 interface Tree {
-  readonly isTrunk: Uint8Array;
-  readonly light: Float64Array;
-  readonly heavy: Float64Array;
   /** Nodes in the order in which the trunk was walked, and the element by which each was reached. */
   readonly order: readonly number[];
   readonly came: Int32Array;
 }
 
 /** Volts that the trunk loses, taken as the tree that was walked: a second way only makes it lose less. */
-function sag(network: Network, { light, heavy, order, came }: Tree, islands: readonly Island[]): void {
+function sag(
+  network: Network,
+  { order, came }: Tree,
+  light: Float64Array,
+  heavy: Float64Array,
+  islands: readonly Island[],
+  step = STEP_VOLTS,
+): void {
   const { elements } = network.circuit;
   const pulls = new Float64Array(light.length);
   for (const island of islands)
@@ -219,7 +260,7 @@ function sag(network: Network, { light, heavy, order, came }: Tree, islands: rea
   }
   for (const n of order) {
     const way = (light[n] as number) > 1 ? -1 : 1;
-    const out = Math.ceil((lost[n] as number) / STEP_VOLTS) * STEP_VOLTS;
+    const out = Math.ceil((lost[n] as number) / step) * step;
     heavy[n] = (light[n] as number) + way * Math.min(out, Math.abs((light[n] as number) || out));
   }
 }
