@@ -1,6 +1,7 @@
 import type { Drive, Latch } from "../circuit/circuit.ts";
 import { gradeIn } from "./felt.ts";
 import { flowsOf, turning } from "./islands.ts";
+import { type Learned, outsideOf } from "./learned.ts";
 import {
   type Drives,
   emptyShared,
@@ -13,44 +14,50 @@ import {
   tightOf,
 } from "./look.ts";
 import { isCutOff, type Machine, pointOf, rounded, turned, type Want, wantAt } from "./machine.ts";
-import { logicIn, MAYBE, missingIn, type Scope, type Variable, YES } from "./scope.ts";
+import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 
+export interface ViewOptions {
+  readonly shared: Shared;
+  readonly missing?: Set<Variable>;
+  readonly learned?: ReadonlyMap<number, Learned>;
+}
+
 /** The same machine moving only what is in a scope, decided island by island. */
-export function viewed(
-  machine: Machine,
-  scope: Scope,
-  shared: Shared,
-  missing: Set<Variable> = new Set<Variable>(),
-): Machine {
+export function viewed(machine: Machine, scope: Scope, { shared, missing = new Set(), learned }: ViewOptions): Machine {
   const latches = machine.circuit.latches.flatMap((_, i) => (scope.latches[i] === 1 ? [i] : []));
   const view: IslandView = {
     scope,
     missing,
     latches,
     shared,
-    wantsIn: (m, s) => wantsIn(m, view, s),
+    passed: [],
+    outside: learned && outsideOf(scope, learned),
+    wantsIn: (m, s, atOnce) => wantsIn(m, view, s, atOnce),
     base: machine,
-    of: (other) => viewed(other, scope, emptyShared(), missing),
+    // What was learned holds for the loom as it is, not with wires open.
+    of: (other) => viewed(other, scope, { shared: emptyShared(), missing }),
   };
   return { ...machine, wants: new Map(), view };
 }
 
 /** What the latches of a scope want, decided island by island. Names what it would have to know besides. */
-function wantsIn(machine: Machine, view: IslandView, s: State): (index: number) => Want {
-  const seen = seenIn(machine, view, s);
+function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean): (index: number) => Want {
+  // While something changes at once, what is outside may be about to as well: nothing is known of it.
+  const sight: Sight = atOnce ? { scope: view.scope } : view;
+  const seen = seenIn(machine, view, s, sight);
   return (index) => {
     const latch = machine.circuit.latches[index] as Latch;
     const { drive } = latch;
     // What is cut off asks for no drive, and so for nothing outside.
     if (isCutOff(latch, s)) return wantAt(latch, s, index, 0);
     if (drive.kind === "logic") {
-      const is = logicIn(drive.logic, s, view.scope);
-      if (is === MAYBE) need(view, missingIn(machine.circuit, drive.logic, s, view.scope));
+      const is = logicIn(drive.logic, s, sight);
+      if (is === MAYBE) need(view, missingIn(machine.circuit, drive.logic, s, sight));
       return wantAt(latch, s, index, is === YES ? 1 : 0);
     }
     if (drive.kind === "loads") {
-      const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l) === "on");
+      const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, sight) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
     let { flows, values, least, most } = drivesIn(machine, view, seen, index, drive);
@@ -64,7 +71,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State): (index: number) 
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
     const wants = values.map((v) => sameFor(wantAt(latch, s, index, v)));
     const turned = values.length === 0 ? flows.undecided : turning(flows, wants);
-    if (needFor(machine, view, s, seen, turned)) return "stay";
+    if (needFor(machine, view, s, seen, turned, sight)) return "stay";
     return wantAt(latch, s, index, pointOf(machine, s).drives[index] ?? 0);
   };
 }

@@ -9,6 +9,7 @@ import {
   type Search,
 } from "./explore.ts";
 import { feltBy } from "./felt.ts";
+import type { Learned } from "./learned.ts";
 import { emptyShared, type Shared } from "./look.ts";
 import type { Machine } from "./machine.ts";
 import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
@@ -68,7 +69,8 @@ class Searches {
   readonly #base: Machine;
   readonly #shared: Shared = emptyShared();
   readonly #leaveOut: ExploreOptions["leaveOut"];
-  readonly #ofLatch = new Map<number, Whole>();
+  readonly #learned = new Map<number, Learned>();
+  readonly #underWay = new Set<number>();
 
   constructor(base: Machine, leaveOut: ExploreOptions["leaveOut"]) {
     this.#base = base;
@@ -82,9 +84,23 @@ class Searches {
       .sort((a, b) => a.reachable.found.length - b.reachable.found.length);
   }
 
+  /** Searches all that a latch hangs on, unless that is under way further up. */
   forLatch(latch: number): void {
+    if (this.#learned.has(latch) || this.#underWay.has(latch)) return;
+    this.#underWay.add(latch);
     const own = this.whole.find((w) => w.scope.latches[latch] === 1);
-    this.#ofLatch.set(latch, own ?? this.grow([latchVariable(this.#base.circuit, latch)]));
+    const { scope, machine } = own ?? this.grow([latchVariable(this.#base.circuit, latch)]);
+    this.#underWay.delete(latch);
+    // A copy: later questions about states that are never reached pass through the same machine.
+    this.#learned.set(latch, { scope, passed: [...(machine.view?.passed ?? [])] });
+  }
+
+  /** Latches that the searches have not come to yet are searched first: what is learned of them may be enough. */
+  #learnFirst(missing: ReadonlySet<Variable>): boolean {
+    const latches = [...missing].map((v) => v - this.#base.circuit.inputs.length);
+    const fresh = latches.filter((l) => l >= 0 && !this.#learned.has(l) && !this.#underWay.has(l));
+    for (const l of fresh) this.forLatch(l);
+    return fresh.some((l) => this.#learned.has(l));
   }
 
   /** Searches from these variables, and again with what turns out to be missing, until nothing is. */
@@ -95,7 +111,7 @@ class Searches {
       const scope = scopeOf(circuit, variables);
       const known = this.whole.find((w) => isInside(w.scope, scope) && isInside(scope, w.scope));
       if (known !== undefined && look === undefined) return known;
-      const machine = viewed(this.#base, scope, this.#shared);
+      const machine = viewed(this.#base, scope, { shared: this.#shared, learned: this.#learned });
       const missing = machine.view?.missing ?? new Set();
       const reachable = explore(machine, {
         budget: BUDGET_SOLVES,
@@ -109,11 +125,12 @@ class Searches {
         this.whole.push(made);
         return made;
       }
+      if (this.#learnFirst(missing)) continue;
       variables = new Set(variablesOf(circuit, scope));
       for (const v of missing) {
         variables.add(v);
         // What another search has found a latch to hang on need not be found again.
-        const of = this.#ofLatch.get(v - circuit.inputs.length);
+        const of = this.#learned.get(v - circuit.inputs.length);
         if (of !== undefined) for (const k of variablesOf(circuit, of.scope)) variables.add(k);
       }
     }

@@ -5,7 +5,7 @@ import { type Flows, flowsOf, turning } from "./islands.ts";
 import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
 import { type IslandView, moversIn, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
 import { type Machine, pointOf } from "./machine.ts";
-import { latchVariable, MAYBE, NO, YES } from "./scope.ts";
+import { latchVariable, MAYBE, NO, type Sight, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 
 /** A load in one state, as far as the scope tells: how much it does, and whether it is asked for. */
@@ -23,16 +23,16 @@ export function feltBy(machine: Machine, s: State, index: number): Felt {
       asked: isAskedFor(machine.circuit, askedIn(machine, s), load),
     };
   const view = machine.view as IslandView;
-  const seen = seenIn(machine, view, s);
-  const on = gradeIn(machine, view, s, seen, index);
+  const seen = seenIn(machine, view, s, view);
+  const on = gradeIn(machine, view, s, seen, index, view);
   const asked = askedBy(machine, seen, load, index);
   if (typeof asked === "boolean") return { on, asked };
-  need(view, moversIn(machine, view, s, asked));
+  need(view, moversIn(machine, s, asked, view));
   return { on, asked: false };
 }
 
 /** How much a load does. Its latches must be inside. */
-export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen, index: number): On {
+export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen, index: number, sight: Sight): On {
   const load = machine.circuit.loads[index] as Load;
   const { judge } = load;
   const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
@@ -48,7 +48,7 @@ export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen
   }
   if (agree(grades)) return grades[0] as On;
   const turned = grades.length === 0 ? flows.undecided : turning(flows, grades);
-  if (needFor(machine, view, s, seen, turned)) return "off";
+  if (needFor(machine, view, s, seen, turned, sight)) return "off";
   return onState(machine, s, pointOf(machine, s), load);
 }
 

@@ -3,7 +3,7 @@ import { operate } from "../solve/operate.ts";
 import type { Flows, SolvedIslands } from "./islands.ts";
 import type { Asked } from "./loads.ts";
 import type { Machine, View } from "./machine.ts";
-import { logicIn, missingIn, type Variable, YES } from "./scope.ts";
+import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import { type Trunk, tightened, trunkOf } from "./trunk.ts";
 
@@ -67,14 +67,14 @@ export interface Drives {
 }
 
 /** Three-valued: which elements conduct, as far as the scope can tell. */
-export function seenIn(machine: Machine, view: IslandView, s: State): Seen {
+export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sight): Seen {
   const { circuit } = machine;
   const closed = machine.always.slice();
   let key = "";
   let word = 0;
   let room = 7;
   for (const i of machine.switched) {
-    const is = logicIn((circuit.elements[i] as Element).closed, s, view.scope);
+    const is = logicIn((circuit.elements[i] as Element).closed, s, sight);
     closed[i] = is;
     word = word * 3 + is;
     if (--room === 0) {
@@ -97,8 +97,8 @@ export function need(view: View, variables: readonly Variable[]): void {
 }
 
 /** Variables outside the scope that leave these elements open. */
-export const moversIn = (machine: Machine, view: View, s: State, elements: readonly number[]): readonly Variable[] =>
-  elements.flatMap((i) => missingIn(machine.circuit, (machine.circuit.elements[i] as Element).closed, s, view.scope));
+export const moversIn = (machine: Machine, s: State, elements: readonly number[], sight: Sight): readonly Variable[] =>
+  elements.flatMap((i) => missingIn(machine.circuit, (machine.circuit.elements[i] as Element).closed, s, sight));
 
 /** Names what turns a decision, or else what moves the trunk most. False if there is nothing to name. */
 export function needFor(
@@ -107,9 +107,10 @@ export function needFor(
   s: State,
   { trunk }: Seen,
   turned: readonly number[],
+  sight: Sight,
 ): boolean {
-  const own = moversIn(machine, view, s, turned);
-  const variables = own.length > 0 ? own : moversIn(machine, view, s, trunk.undecided[0]?.elements ?? []);
+  const own = moversIn(machine, s, turned, sight);
+  const variables = own.length > 0 ? own : moversIn(machine, s, trunk.undecided[0]?.elements ?? [], sight);
   need(view, variables);
   return variables.length > 0;
 }

@@ -12,7 +12,7 @@ import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
-import { logicIn, type Scope, type Variable, YES } from "./scope.ts";
+import { logicIn, type Sight, type Variable, YES } from "./scope.ts";
 import { END, type State } from "./state.ts";
 
 /** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
@@ -59,13 +59,14 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
 }
 
 /** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
-export interface View {
-  readonly scope: Scope;
+export interface View extends Sight {
   readonly missing: Set<Variable>;
   /** Latches of the scope. */
   readonly latches: readonly number[];
-  /** What each latch wants in a state. */
-  readonly wantsIn: (machine: Machine, s: State) => (latch: number) => Want;
+  /** States between changes that take no time, as they were passed through. */
+  readonly passed: State[];
+  /** What each latch wants in a state; of those that change at once, or of the others. */
+  readonly wantsIn: (machine: Machine, s: State, atOnce: boolean) => (latch: number) => Want;
   /** The machine that moves the whole loom. */
   readonly base: Machine;
   /** The same view of the base with some elements open. What it lacks is counted as lacking here. */
@@ -171,15 +172,17 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>)
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;
   const { view, circuit } = machine;
-  const wantOf = view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s);
+  const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
   const asked = (view?.latches ?? [...s.latches.keys()]).filter((i) => !frozen.has(i));
   const isAtOnce = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
-  let wants = wantsAmong(asked.filter(isAtOnce), wantOf);
-  if (wants.changing.length === 0 && wants.split === undefined)
+  let wants = wantsAmong(asked.filter(isAtOnce), wantOf(true));
+  if (wants.changing.length === 0 && wants.split === undefined) {
     wants = wantsAmong(
       asked.filter((i) => !isAtOnce(i)),
-      wantOf,
+      wantOf(false),
     );
+    view?.passed.push(s);
+  }
   // What a view that lacks something decides is worth nothing.
   if (plain && !(view !== undefined && view.missing.size > 0)) machine.wants.set(s.key, wants);
   return wants;

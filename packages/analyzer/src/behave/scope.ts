@@ -1,4 +1,5 @@
 import type { Circuit, Literal, LiteralSet, Logic } from "../circuit/circuit.ts";
+import type { Outside } from "./learned.ts";
 import type { State } from "./state.ts";
 
 /**
@@ -60,33 +61,45 @@ export const YES = 1;
 export const MAYBE = 2;
 export type Tri = typeof NO | typeof YES | typeof MAYBE;
 
+/** What a search can see: its scope, and what is known of latches outside. */
+export interface Sight {
+  readonly scope: Scope;
+  readonly outside?: Outside | undefined;
+}
+
 /** Logic in a state; seen through a scope, literals outside it are not known. */
-export function logicIn(logic: Logic, s: State, scope?: Scope): Tri {
+export function logicIn(logic: Logic, s: State, sight?: Sight): Tri {
   let result: Tri = NO;
   for (const sets of logic) {
-    const all = allOf(sets, (set) => setIn(set, s, scope));
+    const all = allOf(sets, (set) => setIn(set, s, sight));
     if (all === YES) return YES;
     if (all === MAYBE) result = MAYBE;
   }
   return result;
 }
 
-function setIn(set: LiteralSet, s: State, scope: Scope | undefined): Tri {
-  const all = allOf(set.literals, (l) => literalIn(l, s, scope));
+function setIn(set: LiteralSet, s: State, sight: Sight | undefined): Tri {
+  const all = allOf(set.literals, (l) => literalIn(l, s, sight));
   return all === MAYBE ? MAYBE : (all === YES) === set.negated ? NO : YES;
 }
 
-function literalIn(l: Literal, s: State, scope: Scope | undefined): Tri {
+function literalIn(l: Literal, s: State, sight: Sight | undefined): Tri {
   switch (l.kind) {
     case "constant":
       return l.is ? YES : NO;
     case "latch":
-      return scope?.latches[l.latch] === 0 ? MAYBE : (s.latches[l.latch] === 1) === l.is ? YES : NO;
+      return latchIn(l.latch, l.is, s, sight);
     case "input":
-      return scope?.inputs[l.input] === 0 ? MAYBE : l.stands[s.stands[l.input] ?? 0] ? YES : NO;
+      return sight?.scope.inputs[l.input] === 0 ? MAYBE : l.stands[s.stands[l.input] ?? 0] ? YES : NO;
     default:
       return l satisfies never;
   }
+}
+
+function latchIn(latch: number, wanted: boolean, s: State, sight: Sight | undefined): Tri {
+  if (sight?.scope.latches[latch] !== 0) return (s.latches[latch] === 1) === wanted ? YES : NO;
+  const is = sight.outside?.(latch, s) ?? MAYBE;
+  return is === MAYBE ? MAYBE : (is === YES) === wanted ? YES : NO;
 }
 
 function allOf<T>(items: readonly T[], one: (item: T) => Tri): Tri {
@@ -100,14 +113,15 @@ function allOf<T>(items: readonly T[], one: (item: T) => Tri): Tri {
 }
 
 /** The variables outside a scope that leave this logic undecided. */
-export function missingIn(circuit: Circuit, logic: Logic, s: State, scope: Scope): readonly Variable[] {
+export function missingIn(circuit: Circuit, logic: Logic, s: State, sight: Sight): readonly Variable[] {
   const missing = new Set<Variable>();
   for (const sets of logic) {
-    if (sets.some((set) => setIn(set, s, scope) === NO)) continue;
+    if (sets.some((set) => setIn(set, s, sight) === NO)) continue;
     for (const set of sets)
       for (const l of set.literals)
-        if (l.kind === "latch" && scope.latches[l.latch] === 0) missing.add(latchVariable(circuit, l.latch));
-        else if (l.kind === "input" && scope.inputs[l.input] === 0) missing.add(l.input);
+        if (literalIn(l, s, sight) !== MAYBE) continue;
+        else if (l.kind === "latch") missing.add(latchVariable(circuit, l.latch));
+        else if (l.kind === "input") missing.add(l.input);
   }
   return [...missing];
 }

@@ -133,7 +133,7 @@ function isEverClosed({ reachable }: RunFacts, element: number): boolean {
   let isKnown = false;
   for (const { machine, first, end } of reachable.searches)
     for (let at = first; at < end; at++) {
-      const is = logicIn(closed, (reachable.found[at] as Found).state, machine.view?.scope);
+      const is = logicIn(closed, (reachable.found[at] as Found).state, machine.view);
       if (is === YES) return true;
       isKnown ||= is === NO;
     }
