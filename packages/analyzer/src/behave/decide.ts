@@ -57,7 +57,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       return wantAt(latch, s, index, is === YES ? 1 : 0);
     }
     if (drive.kind === "loads") {
-      const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, sight) === "on");
+      const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
     let { flows, values, least, most } = drivesIn(machine, view, seen, index, drive);

@@ -62,7 +62,7 @@ export interface Search {
 /** Solves after which a search stops and says what it has not looked at. */
 const BUDGET_SOLVES = 60_000;
 /** States after which one search stops in the same way. */
-const BUDGET_STATES = 6_000;
+const BUDGET_STATES = 30_000;
 
 export interface ExploreOptions {
   readonly budget?: number;

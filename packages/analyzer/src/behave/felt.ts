@@ -24,15 +24,32 @@ export function feltBy(machine: Machine, s: State, index: number): Felt {
     };
   const view = machine.view as IslandView;
   const seen = seenIn(machine, view, s, view);
-  const on = gradeIn(machine, view, s, seen, index, view);
+  const on = gradeIn(machine, view, s, seen, index, { sight: view, sagMatters: false });
   const asked = askedBy(machine, seen, load, index);
   if (typeof asked === "boolean") return { on, asked };
   need(view, moversIn(machine, s, asked, view));
   return { on, asked: false };
 }
 
+interface GradeOptions {
+  readonly sight: Sight;
+  /**
+   * Whether to name what moves the trunk, if only that decides: always where a state hangs on it. Where a lamp is a
+   * little brighter or darker by what else draws, it is looked at with all else as usual.
+   */
+  readonly sagMatters: boolean;
+}
+
 /** How much a load does. Its latches must be inside. */
-export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen, index: number, sight: Sight): On {
+export function gradeIn(
+  machine: Machine,
+  view: IslandView,
+  s: State,
+  seen: Seen,
+  index: number,
+  options: GradeOptions,
+): On {
+  const { sight, sagMatters } = options;
   const load = machine.circuit.loads[index] as Load;
   const { judge } = load;
   const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
@@ -48,7 +65,7 @@ export function gradeIn(machine: Machine, view: IslandView, s: State, seen: Seen
   }
   if (agree(grades)) return grades[0] as On;
   const turned = grades.length === 0 ? flows.undecided : turning(flows, grades);
-  if (needFor(machine, view, s, seen, turned, sight)) return "off";
+  if ((sagMatters || turned.length > 0) && needFor(machine, view, s, seen, turned, sight)) return "off";
   return onState(machine, s, pointOf(machine, s), load);
 }
 
