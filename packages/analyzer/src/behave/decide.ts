@@ -1,6 +1,6 @@
 import type { Drive, Latch } from "../circuit/circuit.ts";
 import { gradeIn } from "./felt.ts";
-import { flowsOf, turning } from "./islands.ts";
+import { agreedOn, type Flow, flowsOf, type Stage } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import {
   type Drives,
@@ -60,24 +60,26 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
-    let { flows, values, least, most } = drivesIn(machine, view, seen, index, drive);
-    let low = wantAt(latch, s, index, least);
-    if (same(low, wantAt(latch, s, index, most))) return low;
-    if (seen.trunk.shorted === undefined) {
-      ({ flows, values, least, most } = drivesIn(machine, view, tightOf(machine, seen), index, drive));
-      low = wantAt(latch, s, index, least);
-      if (same(low, wantAt(latch, s, index, most))) return low;
-    }
+    const wantBy = (from: Seen) => {
+      const { flows, values } = drivesIn(machine, view, from, index, drive);
+      return agreedOn(flows, (stage) => values(stage).map((v) => nameOf(wantAt(latch, s, index, v))));
+    };
+    let want = wantBy(seen);
+    if ("turned" in want && seen.trunk.shorted === undefined) want = wantBy(tightOf(machine, seen));
+    if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
-    const wants = values.map((v) => sameFor(wantAt(latch, s, index, v)));
-    const turned = values.length === 0 ? flows.undecided : turning(flows, wants);
-    if (needFor(machine, view, s, seen, turned, sight)) return "stay";
+    if (needFor(machine, view, s, seen, want.turned, sight)) return "stay";
     return wantAt(latch, s, index, pointOf(machine, s).drives[index] ?? 0);
   };
 }
 
-const sameFor = (want: Want): string => (typeof want === "object" ? "split" : want);
-const same = (x: Want, y: Want): boolean => sameFor(x) === sameFor(y);
+const nameOf = (want: Want) => (typeof want === "object" ? "split" : want);
+
+/** Between the ends of its spread: the specimen decides. */
+function splitOf(latch: Latch, s: State, index: number): Want {
+  const span = s.latches[index] === 1 ? latch.off : latch.on;
+  return wantAt(latch, s, index, rounded(s.latches[index] === 1 ? span.most : span.least));
+}
 
 type SolvedDrive = Extract<Drive, { readonly kind: "amp-turns" | "volts" }>;
 
@@ -89,13 +91,23 @@ function drivesIn(machine: Machine, view: IslandView, seen: Seen, index: number,
       ? { elements: drive.windings.map((w) => w.element), nodes: [] }
       : { elements: [], nodes: [drive.a, drive.b] };
   const flows = flowsOf(machine, view.shared.islands, seen.trunk, probe);
-  const values = flows.flows.map((f) =>
-    drive.kind === "amp-turns"
-      ? turned(drive, f.amps)
-      : rounded(drive.sign * ((f.volts[0] as number) - (f.volts[1] as number))),
-  );
-  const [least, most] = values.length === 0 ? [-Infinity, Infinity] : [Math.min(...values), Math.max(...values)];
-  const drives = { flows, values, least, most };
+  const byStage = new Map<Stage, readonly number[]>();
+  const drives: Drives = {
+    flows,
+    values: (stage) => {
+      let list = byStage.get(stage);
+      if (list === undefined) {
+        list = flows.of(stage).map((f) => driveBy(drive, f));
+        byStage.set(stage, list);
+      }
+      return list;
+    },
+  };
   seen.drives.set(index, drives);
   return drives;
 }
+
+const driveBy = (drive: SolvedDrive, { volts, amps }: Pick<Flow, "volts" | "amps">): number =>
+  drive.kind === "amp-turns"
+    ? turned(drive, amps)
+    : rounded(drive.sign * ((volts[0] as number) - (volts[1] as number)));

@@ -1,7 +1,7 @@
 import type { Element, Load } from "../circuit/circuit.ts";
 import { elementsAt } from "./feed.ts";
 import { gradeBy, type On } from "./grade.ts";
-import { type Flows, flowsOf, turning } from "./islands.ts";
+import { type Agreed, agreedOn, flowsOf } from "./islands.ts";
 import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
 import { type IslandView, moversIn, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
 import { type Machine, pointOf } from "./machine.ts";
@@ -54,31 +54,29 @@ export function gradeIn(
   const { judge } = load;
   const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
   for (const l of judging) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
-  const isClosed = seen.trunk.closed[load.element] !== NO;
-  const gradesBy = ({ flows }: Flows) =>
-    flows.map((f) => gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0)));
-  let flows = loadFlows(machine, view, seen, index);
-  let grades = gradesBy(flows);
-  if (!agree(grades) && seen.trunk.shorted === undefined) {
-    flows = loadFlows(machine, view, tightOf(machine, seen), index);
-    grades = gradesBy(flows);
-  }
-  if (agree(grades)) return grades[0] as On;
-  const turned = grades.length === 0 ? flows.undecided : turning(flows, grades);
-  if ((sagMatters || turned.length > 0) && needFor(machine, view, s, seen, turned, sight)) return "off";
+  let grade = gradeAgreed(machine, view, s, seen, index);
+  if ("turned" in grade && seen.trunk.shorted === undefined)
+    grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index);
+  if ("is" in grade) return grade.is;
+  if ((sagMatters || grade.turned.length > 0) && needFor(machine, view, s, seen, grade.turned, sight)) return "off";
   return onState(machine, s, pointOf(machine, s), load);
 }
 
-const agree = (grades: readonly On[]): boolean => grades.length > 0 && grades.every((g) => g === grades[0]);
-
-function loadFlows(machine: Machine, view: IslandView, seen: Seen, index: number): Flows {
-  let flows = seen.loads.get(index);
-  if (flows === undefined) {
-    const { element } = machine.circuit.loads[index] as Load;
-    flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [element], nodes: [] });
-    seen.loads.set(index, flows);
+function gradeAgreed(machine: Machine, view: IslandView, s: State, seen: Seen, index: number): Agreed<On> {
+  const load = machine.circuit.loads[index] as Load;
+  const { element, judge } = load;
+  const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
+  const key = `${index}:${judging.map((l) => s.latches[l]).join("")}`;
+  let grade = seen.loads.get(key);
+  if (grade === undefined) {
+    const isClosed = seen.trunk.closed[element] !== NO;
+    const flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [element], nodes: [] });
+    grade = agreedOn(flows, (stage) =>
+      flows.of(stage).map((f) => gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0))),
+    );
+    seen.loads.set(key, grade);
   }
-  return flows;
+  return grade;
 }
 
 /** Whether a load has its designed feed and return, or the elements that this hangs on. */

@@ -10,7 +10,7 @@ import type { Trunk } from "./trunk.ts";
 // not conduct both ways.
 
 /** Volts of some nodes and amps through some elements, in one way that an island may be. */
-interface Flow {
+export interface Flow {
   /** Which of the undecided conduct, one bit each, and which corner of the trunk it feels. */
   readonly way: number;
   readonly corner: number;
@@ -18,11 +18,15 @@ interface Flow {
   readonly amps: readonly number[];
 }
 
+/** All open and all closed, at both ends of the trunk; then each element alone the other way; then every mixture. */
+export type Stage = "ends" | "flips" | "mixed";
+
+/** Every way that an island may be, as far as it is asked for. */
 export interface Flows {
-  /** Every way it may be; none if there are too many to try. */
-  readonly flows: readonly Flow[];
   /** Elements of the island that may or may not conduct. */
   readonly undecided: readonly number[];
+  /** None if there are too many ways to try. */
+  readonly of: (stage: Stage) => readonly Flow[];
 }
 
 /** What is asked of an island: amps through elements, volts over them or of nodes. */
@@ -38,32 +42,65 @@ const MOST_UNDECIDED = 24;
 /** Rim nodes whose corners are tried in every mixture; past it each one alone against the others. */
 const MOST_MIXED_RIM = 3;
 
-/** Islands solved so far, by what they are made of and feel. */
-export type SolvedIslands = Map<string, readonly Flow[]>;
+/** Islands solved so far, by what they are made of and feel, and the networks of their elements. */
+export interface SolvedIslands {
+  readonly flows: Map<string, Flows>;
+  readonly parts: Map<string, NetworkPart>;
+}
+
+export const noIslands = (): SolvedIslands => ({ flows: new Map(), parts: new Map() });
+
+const unsolved = (undecided: readonly number[]): Flows => ({ undecided, of: () => [] });
 
 export function flowsOf(machine: Machine, solved: SolvedIslands, trunk: Trunk, probe: Probe): Flows {
-  if (trunk.shorted !== undefined) return { flows: [], undecided: trunk.shorted };
+  if (trunk.shorted !== undefined) return unsolved(trunk.shorted);
   const { network, circuit } = machine;
   const { elements, nodes } = probe;
   const endsOf = (i: number) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b];
   const own = islandsAt(network, trunk, elements, [...nodes, ...elements.flatMap(endsOf)]);
   const undecided = own.filter((i) => trunk.closed[i] === MAYBE);
-  if (undecided.length > MOST_UNDECIDED) return { flows: [], undecided };
+  if (undecided.length > MOST_UNDECIDED) return unsolved(undecided);
   const rim = [...new Set([...nodes, ...own.flatMap(endsOf)])].filter((n) => trunk.isTrunk[n] === 1);
-  const key = `${own.join()}|${undecided.join()}|${elements.join()}|${nodes.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
-  let flows = solved.get(key);
+  const made = `${own.join()}|${rim.join()}`;
+  const key = `${made}|${undecided.join()}|${elements.join()}|${nodes.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
+  let flows = solved.flows.get(key);
   if (flows === undefined) {
-    flows = solveIsland(machine, trunk, { own, undecided, rim }, probe);
-    solved.set(key, flows);
+    let part = solved.parts.get(made);
+    if (part === undefined) {
+      part = partOf(network, own, trunk.isTrunk);
+      solved.parts.set(made, part);
+    }
+    flows = stagedFlows(machine, part, undecided, cornersOf(trunk, rim), probe);
+    solved.flows.set(key, flows);
   }
-  return { flows, undecided };
+  return flows;
+}
+
+/** What all ways agree on, or the elements that turn it: none if only the trunk does. */
+export type Agreed<T> = { readonly is: T } | { readonly turned: readonly number[] };
+
+/** @param decisions one for each flow of a stage */
+export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly T[]): Agreed<T> {
+  const ends = decisions("ends");
+  const [first] = ends;
+  if (first === undefined) return { turned: flows.undecided };
+  const isFirst = (x: T) => x === first;
+  if (ends.every(isFirst)) {
+    for (const stage of ["mixed", "flips"] as const) {
+      const all = decisions(stage);
+      if (!all.every(isFirst)) return { turned: turning(flows, stage, all) };
+    }
+    return { is: first };
+  }
+  return { turned: turning(flows, "flips", decisions("flips")) };
 }
 
 /**
  * Undecided elements that alone turn a decision: two ways differ in nothing else, and the decision differs. All of them
  * if none does so alone but the ways differ; none if only the trunk's corners do.
  */
-export function turning<T>({ flows, undecided }: Flows, decisions: readonly T[]): readonly number[] {
+function turning<T>({ of, undecided }: Flows, stage: Stage, decisions: readonly T[]): readonly number[] {
+  const flows = of(stage);
   const by = new Map(flows.map((f, k) => [`${f.way}:${f.corner}`, decisions[k]]));
   const differ = (mask: number) =>
     flows.some((f, k) => {
@@ -91,44 +128,51 @@ function islandsAt(
   return [...islands].flatMap((k) => trunk.islands[k]?.elements ?? []).sort((x, y) => x - y);
 }
 
-interface IslandShape {
-  readonly own: readonly number[];
-  readonly undecided: readonly number[];
-  readonly rim: readonly number[];
-}
-
-function solveIsland(
+function stagedFlows(
   machine: Machine,
-  trunk: Trunk,
-  { own, undecided, rim }: IslandShape,
+  part: NetworkPart,
+  undecided: readonly number[],
+  corners: readonly Float64Array[],
   probe: Probe,
-): readonly Flow[] {
-  const part = partOf(machine.network, own, trunk.isTrunk);
-  const index = new Map(own.map((i, l) => [i, l]));
-  const corners = cornersOf(trunk, rim);
-  return waysOf(undecided.length).flatMap(({ way, isFlip }) => {
-    const closed = new Uint8Array(own.length).fill(1);
-    undecided.forEach((i, bit) => {
-      if (((way >> bit) & 1) === 0) closed[index.get(i) as number] = 0;
-    });
-    // Single flips of many are only looked at with the whole trunk light and the whole trunk heavy.
-    return (isFlip ? corners.slice(0, 2) : corners).map((volts, corner): Flow => {
+): Flows {
+  const index = new Map(part.elements.map((i, l) => [i, l]));
+  const solved = new Map<number, Flow>();
+  const solve = (way: number, corner: number): Flow => {
+    const key = way * corners.length + corner;
+    let flow = solved.get(key);
+    if (flow === undefined) {
+      const closed = new Uint8Array(part.elements.length).fill(1);
+      undecided.forEach((i, bit) => {
+        if (((way >> bit) & 1) === 0) closed[index.get(i) as number] = 0;
+      });
       machine.solves++;
-      return { way, corner, ...probed(machine, part, index, closed, volts, probe) };
-    });
-  });
+      flow = { way, corner, ...probed(machine, part, index, closed, corners[corner] as Float64Array, probe) };
+      solved.set(key, flow);
+    }
+    return flow;
+  };
+  const ends = [...corners.keys()].slice(0, 2);
+  const stages = new Map<Stage, readonly Flow[]>();
+  return {
+    undecided,
+    of: (stage) => {
+      let flows = stages.get(stage);
+      if (flows === undefined) {
+        const at = stage === "mixed" ? [...corners.keys()] : ends;
+        flows = waysOf(undecided.length, stage).flatMap((way) => at.map((corner) => solve(way, corner)));
+        stages.set(stage, flows);
+      }
+      return flows;
+    },
+  };
 }
 
-interface Way {
-  readonly way: number;
-  readonly isFlip: boolean;
-}
-
-function waysOf(count: number): readonly Way[] {
-  if (count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => ({ way, isFlip: false }));
+/** Single flips of many are only looked at with the whole trunk light and the whole trunk heavy. */
+function waysOf(count: number, stage: Stage): readonly number[] {
   const all = (1 << count) - 1;
+  if (stage === "mixed" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
   const flips = Array.from({ length: count }, (_, bit) => [1 << bit, all ^ (1 << bit)]).flat();
-  return [0, all].map((way): Way => ({ way, isFlip: false })).concat(flips.map((way) => ({ way, isFlip: true })));
+  return [...new Set(stage === "flips" ? [0, all, ...flips] : [0, all])];
 }
 
 /** Volts of the trunk as an island may feel them, light and heavy first: some of its rim sags, the rest does not. */

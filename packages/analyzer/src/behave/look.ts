@@ -1,6 +1,7 @@
 import type { Element } from "../circuit/circuit.ts";
 import { operate } from "../solve/operate.ts";
-import type { Flows, SolvedIslands } from "./islands.ts";
+import type { On } from "./grade.ts";
+import { type Agreed, type Flows, noIslands, type SolvedIslands, type Stage } from "./islands.ts";
 import type { Asked } from "./loads.ts";
 import type { Machine, View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
@@ -18,15 +19,15 @@ export interface Shared {
   readonly islands: SolvedIslands;
 }
 
-export const emptyShared = (): Shared => ({ trunks: new Map(), islands: new Map() });
+export const emptyShared = (): Shared => ({ trunks: new Map(), islands: noIslands() });
 
 /** What a scope can tell of which elements conduct, with what was asked of it. */
 export interface Seen {
   readonly trunk: Trunk;
   /** Drives of latches, by latch. */
   readonly drives: Map<number, Drives>;
-  /** Flows of loads, by load. */
-  readonly loads: Map<number, Flows>;
+  /** What loads do, by load and by where the latches are that judge it. */
+  readonly loads: Map<string, Agreed<On>>;
   /** Designed feed and return with what is undecided open, and closed. */
   reached: readonly [Asked, Asked] | undefined;
   /** Loads whose being asked for is known, or what it hangs on. */
@@ -58,12 +59,10 @@ export function tightOf(machine: Machine, seen: Seen): Seen {
   return seen.tight;
 }
 
-/** What drives a latch in every way its islands may be, and the least and the most of it. */
+/** What drives a latch in every way its islands may be. */
 export interface Drives {
   readonly flows: Flows;
-  readonly values: readonly number[];
-  readonly least: number;
-  readonly most: number;
+  readonly values: (stage: Stage) => readonly number[];
 }
 
 /** Three-valued: which elements conduct, as far as the scope can tell. */
