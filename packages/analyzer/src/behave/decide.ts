@@ -60,12 +60,12 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
-    const wantBy = (from: Seen) => {
+    const wantBy = (from: Seen, isLast: boolean) => {
       const { flows, values } = drivesIn(machine, view, from, index, drive);
-      return agreedOn(flows, (stage) => values(stage).map((v) => nameOf(wantAt(latch, s, index, v))));
+      return agreedOn(flows, (stage) => values(stage).map((v) => nameOf(wantAt(latch, s, index, v))), isLast);
     };
-    let want = wantBy(seen);
-    if ("turned" in want && seen.trunk.shorted === undefined) want = wantBy(tightOf(machine, seen));
+    let want = wantBy(seen, false);
+    if ("turned" in want && want.turned.length === 0) want = wantBy(tightOf(machine, seen), true);
     if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
     if (needFor(machine, view, s, seen, want.turned, sight)) return "stay";

@@ -54,15 +54,22 @@ export function gradeIn(
   const { judge } = load;
   const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
   for (const l of judging) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
-  let grade = gradeAgreed(machine, view, s, seen, index);
-  if ("turned" in grade && seen.trunk.shorted === undefined)
-    grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index);
+  let grade = gradeAgreed(machine, view, s, seen, index, false);
+  if ("turned" in grade && grade.turned.length === 0)
+    grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index, true);
   if ("is" in grade) return grade.is;
   if ((sagMatters || grade.turned.length > 0) && needFor(machine, view, s, seen, grade.turned, sight)) return "off";
   return onState(machine, s, pointOf(machine, s), load);
 }
 
-function gradeAgreed(machine: Machine, view: IslandView, s: State, seen: Seen, index: number): Agreed<On> {
+function gradeAgreed(
+  machine: Machine,
+  view: IslandView,
+  s: State,
+  seen: Seen,
+  index: number,
+  isLast: boolean,
+): Agreed<On> {
   const load = machine.circuit.loads[index] as Load;
   const { element, judge } = load;
   const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
@@ -71,8 +78,11 @@ function gradeAgreed(machine: Machine, view: IslandView, s: State, seen: Seen, i
   if (grade === undefined) {
     const isClosed = seen.trunk.closed[element] !== NO;
     const flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [element], nodes: [] });
-    grade = agreedOn(flows, (stage) =>
-      flows.of(stage).map((f) => gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0))),
+    grade = agreedOn(
+      flows,
+      (stage) =>
+        flows.of(stage).map((f) => gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0))),
+      isLast,
     );
     seen.loads.set(key, grade);
   }

@@ -1,25 +1,29 @@
 import type { Element } from "../circuit/circuit.ts";
 import type { Network } from "../solve/network.ts";
-import { type NetworkPart, operatePart, partOf } from "../solve/part.ts";
+import { type NetworkPart, operatePart, type PartPoint, partOf } from "../solve/part.ts";
 import { elementsAt } from "./feed.ts";
 import type { Machine } from "./machine.ts";
 import { MAYBE } from "./scope.ts";
 import type { Trunk } from "./trunk.ts";
 
-// What hangs on the trunk, solved island by island: with the trunk's volts at their corners, and with what may or may
-// not conduct both ways.
+// What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
+// may or may not conduct both ways.
 
-/** Volts of some nodes and amps through some elements, in one way that an island may be. */
+/** Volts and amps asked of an island, in one way that it may be. */
 export interface Flow {
-  /** Which of the undecided conduct, one bit each, and which corner of the trunk it feels. */
+  /** Which of the undecided conduct, one bit each. */
   readonly way: number;
+  /** Which end of what the trunk leaves open; 0 is the trunk light. */
   readonly corner: number;
   readonly volts: readonly number[];
   readonly amps: readonly number[];
 }
 
-/** All open and all closed, at both ends of the trunk; then each element alone the other way; then every mixture. */
-export type Stage = "ends" | "flips" | "mixed";
+/**
+ * `ends`: all undecided open, and all closed. `flips`: each alone the other way as well. `bounded`: every mixture, and
+ * around each what the trunk's corners can move at most. `corners`: every mixture, solved at every corner.
+ */
+export type Stage = "ends" | "flips" | "bounded" | "corners";
 
 /** Every way that an island may be, as far as it is asked for. */
 export interface Flows {
@@ -44,55 +48,78 @@ const MOST_MIXED_RIM = 3;
 
 /** Islands solved so far, by what they are made of and feel, and the networks of their elements. */
 export interface SolvedIslands {
-  readonly flows: Map<string, Flows>;
+  readonly islands: Map<string, SolvedIsland>;
   readonly parts: Map<string, NetworkPart>;
 }
 
-export const noIslands = (): SolvedIslands => ({ flows: new Map(), parts: new Map() });
+export const noIslands = (): SolvedIslands => ({ islands: new Map(), parts: new Map() });
+
+/** One island under the same trunk volts, with the operating points found so far. */
+interface SolvedIsland {
+  readonly part: NetworkPart;
+  /** Place in the part by element and by node. */
+  readonly elementAt: ReadonlyMap<number, number>;
+  readonly nodeAt: ReadonlyMap<number, number>;
+  readonly undecided: readonly number[];
+  readonly corners: readonly Float64Array[];
+  /** Volts by which two nodes can come closer or apart between the corners: no inner node moves more than the rim. */
+  readonly spread: number;
+  readonly points: Map<number, PartPoint>;
+}
 
 const unsolved = (undecided: readonly number[]): Flows => ({ undecided, of: () => [] });
 
 export function flowsOf(machine: Machine, solved: SolvedIslands, trunk: Trunk, probe: Probe): Flows {
   if (trunk.shorted !== undefined) return unsolved(trunk.shorted);
   const { network, circuit } = machine;
-  const { elements, nodes } = probe;
   const endsOf = (i: number) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b];
-  const own = islandsAt(network, trunk, elements, [...nodes, ...elements.flatMap(endsOf)]);
+  const own = islandsAt(network, trunk, probe.elements, [...probe.nodes, ...probe.elements.flatMap(endsOf)]);
   const undecided = own.filter((i) => trunk.closed[i] === MAYBE);
   if (undecided.length > MOST_UNDECIDED) return unsolved(undecided);
-  const rim = [...new Set([...nodes, ...own.flatMap(endsOf)])].filter((n) => trunk.isTrunk[n] === 1);
+  const rim = [...new Set([...probe.nodes, ...own.flatMap(endsOf)])].filter((n) => trunk.isTrunk[n] === 1);
   const made = `${own.join()}|${rim.join()}`;
-  const key = `${made}|${undecided.join()}|${elements.join()}|${nodes.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
-  let flows = solved.flows.get(key);
-  if (flows === undefined) {
+  const key = `${made}|${undecided.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
+  let island = solved.islands.get(key);
+  if (island === undefined) {
     let part = solved.parts.get(made);
     if (part === undefined) {
       part = partOf(network, own, trunk.isTrunk);
       solved.parts.set(made, part);
     }
-    flows = stagedFlows(machine, part, undecided, cornersOf(trunk, rim), probe);
-    solved.flows.set(key, flows);
+    const moves = rim.map((n) => (trunk.heavy[n] as number) - (trunk.light[n] as number));
+    island = {
+      part,
+      elementAt: new Map(part.elements.map((i, l) => [i, l])),
+      nodeAt: new Map(part.nodes.map((n, l) => [n, l])),
+      undecided,
+      corners: cornersOf(trunk, rim),
+      spread: Math.max(0, ...moves) - Math.min(0, ...moves),
+      points: new Map(),
+    };
+    solved.islands.set(key, island);
   }
-  return flows;
+  return flowsIn(machine, island, probe);
 }
 
 /** What all ways agree on, or the elements that turn it: none if only the trunk does. */
 export type Agreed<T> = { readonly is: T } | { readonly turned: readonly number[] };
 
-/** @param decisions one for each flow of a stage */
-export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly T[]): Agreed<T> {
+/**
+ * @param decisions one for each flow of a stage
+ * @param isLast look at the corners themselves, if their bounds do not decide
+ */
+export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly T[], isLast: boolean): Agreed<T> {
   const ends = decisions("ends");
   const [first] = ends;
   if (first === undefined) return { turned: flows.undecided };
   const isFirst = (x: T) => x === first;
-  if (ends.every(isFirst)) {
-    for (const stage of ["mixed", "flips"] as const) {
-      const all = decisions(stage);
-      if (!all.every(isFirst)) return { turned: turning(flows, stage, all) };
-    }
-    return { is: first };
-  }
-  return { turned: turning(flows, "flips", decisions("flips")) };
+  if (!ends.every(isFirst)) return { turned: turning(flows, "flips", decisions("flips")) };
+  const bounded = decisions("bounded");
+  if (bounded.every(isFirst)) return { is: first };
+  const turned = turning(flows, "bounded", bounded);
+  if (turned.length > 0 || !isLast) return { turned };
+  const corners = decisions("corners");
+  return corners.every(isFirst) ? { is: first } : { turned: turning(flows, "corners", corners) };
 }
 
 /**
@@ -101,17 +128,15 @@ export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly 
  */
 function turning<T>({ of, undecided }: Flows, stage: Stage, decisions: readonly T[]): readonly number[] {
   const flows = of(stage);
-  const by = new Map(flows.map((f, k) => [`${f.way}:${f.corner}`, decisions[k]]));
-  const differ = (mask: number) =>
-    flows.some((f, k) => {
-      const other = `${f.way ^ mask}:${f.corner}`;
-      return by.has(other) && by.get(other) !== decisions[k];
-    });
-  const alone = undecided.filter((_, bit) => differ(1 << bit));
+  const light = flows.flatMap((f, k) => (f.corner === 0 ? [{ way: f.way, is: decisions[k] as T }] : []));
+  const by = new Map(light.map((f) => [f.way, f.is]));
+  const differs = (f: { readonly way: number; readonly is: T }, mask: number) => {
+    const other = by.get(f.way ^ mask);
+    return other !== undefined && other !== f.is;
+  };
+  const alone = undecided.filter((_, bit) => light.some((f) => differs(f, 1 << bit)));
   if (alone.length > 0) return alone;
-  return flows.some((f, k) => flows.some((g, l) => g.corner === f.corner && decisions[k] !== decisions[l]))
-    ? undecided
-    : [];
+  return light.some((f) => f.is !== light[0]?.is) ? undecided : [];
 }
 
 /** Everything in the islands of these elements and nodes, of what conducts or may. */
@@ -128,38 +153,26 @@ function islandsAt(
   return [...islands].flatMap((k) => trunk.islands[k]?.elements ?? []).sort((x, y) => x - y);
 }
 
-function stagedFlows(
-  machine: Machine,
-  part: NetworkPart,
-  undecided: readonly number[],
-  corners: readonly Float64Array[],
-  probe: Probe,
-): Flows {
-  const index = new Map(part.elements.map((i, l) => [i, l]));
-  const solved = new Map<number, Flow>();
-  const solve = (way: number, corner: number): Flow => {
-    const key = way * corners.length + corner;
-    let flow = solved.get(key);
-    if (flow === undefined) {
-      const closed = new Uint8Array(part.elements.length).fill(1);
-      undecided.forEach((i, bit) => {
-        if (((way >> bit) & 1) === 0) closed[index.get(i) as number] = 0;
-      });
-      machine.solves++;
-      flow = { way, corner, ...probed(machine, part, index, closed, corners[corner] as Float64Array, probe) };
-      solved.set(key, flow);
-    }
-    return flow;
-  };
-  const ends = [...corners.keys()].slice(0, 2);
+function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
+  const { undecided, corners, spread } = island;
+  const at = (way: number, corner: number): Flow => ({
+    way,
+    corner,
+    ...probed(machine, island, pointAt(machine, island, way, corner), corners[corner] as Float64Array, probe),
+  });
   const stages = new Map<Stage, readonly Flow[]>();
   return {
     undecided,
     of: (stage) => {
       let flows = stages.get(stage);
       if (flows === undefined) {
-        const at = stage === "mixed" ? [...corners.keys()] : ends;
-        flows = waysOf(undecided.length, stage).flatMap((way) => at.map((corner) => solve(way, corner)));
+        const ways = waysOf(undecided.length, stage);
+        if (stage === "corners") flows = ways.flatMap((way) => corners.map((_, corner) => at(way, corner)));
+        else {
+          flows = ways.map((way) => at(way, 0));
+          if (stage === "bounded" && spread > 0)
+            flows = flows.flatMap((f) => [f, ...around(machine.network, probe, f, spread)]);
+        }
         stages.set(stage, flows);
       }
       return flows;
@@ -167,15 +180,31 @@ function stagedFlows(
   };
 }
 
-/** Single flips of many are only looked at with the whole trunk light and the whole trunk heavy. */
-function waysOf(count: number, stage: Stage): readonly number[] {
-  const all = (1 << count) - 1;
-  if (stage === "mixed" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
-  const flips = Array.from({ length: count }, (_, bit) => [1 << bit, all ^ (1 << bit)]).flat();
-  return [...new Set(stage === "flips" ? [0, all, ...flips] : [0, all])];
+function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: number): PartPoint {
+  const { part, undecided, corners, points, elementAt } = island;
+  const key = way * corners.length + corner;
+  let point = points.get(key);
+  if (point === undefined) {
+    const closed = new Uint8Array(part.elements.length).fill(1);
+    undecided.forEach((i, bit) => {
+      if (((way >> bit) & 1) === 0) closed[elementAt.get(i) as number] = 0;
+    });
+    machine.solves++;
+    point = operatePart(part, closed, corners[corner] as Float64Array);
+    points.set(key, point);
+  }
+  return point;
 }
 
-/** Volts of the trunk as an island may feel them, light and heavy first: some of its rim sags, the rest does not. */
+function waysOf(count: number, stage: Stage): readonly number[] {
+  const all = (1 << count) - 1;
+  if (stage === "ends") return count === 0 ? [0] : [0, all];
+  if (stage !== "flips" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
+  const flips = Array.from({ length: count }, (_, bit) => [1 << bit, all ^ (1 << bit)]).flat();
+  return [...new Set([0, all, ...flips])];
+}
+
+/** Volts of the trunk as an island may feel them, light first: some of its rim sags, the rest does not. */
 function cornersOf(trunk: Trunk, rim: readonly number[]): readonly Float64Array[] {
   const moving = rim.filter((n) => trunk.light[n] !== trunk.heavy[n]);
   if (moving.length === 0) return [trunk.light];
@@ -190,23 +219,19 @@ function cornersOf(trunk: Trunk, rim: readonly number[]): readonly Float64Array[
     const alone = moving.flatMap((_, k) => [sagging((j) => j === k), sagging((j) => j !== k)]);
     return [trunk.light, trunk.heavy, ...alone];
   }
-  const all = (1 << moving.length) - 1;
-  const mixed = Array.from({ length: Math.max(0, all - 1) }, (_, m) => sagging((k) => (((m + 1) >> k) & 1) === 1));
-  return [trunk.light, trunk.heavy, ...mixed];
+  return Array.from({ length: 1 << moving.length }, (_, m) => sagging((k) => ((m >> k) & 1) === 1));
 }
 
 function probed(
   machine: Machine,
-  part: NetworkPart,
-  index: ReadonlyMap<number, number>,
-  closed: Uint8Array,
+  { nodeAt, elementAt }: SolvedIsland,
+  point: PartPoint,
   given: Float64Array,
   { elements, nodes }: Probe,
 ): Pick<Flow, "volts" | "amps"> {
-  const point = operatePart(part, closed, given);
   const voltsAt = (n: number) => {
-    const l = part.nodes.indexOf(n);
-    return l < 0 ? (given[n] as number) : (point.volts[l] as number);
+    const l = nodeAt.get(n);
+    return l === undefined ? (given[n] as number) : (point.volts[l] as number);
   };
   const across = (i: number) => {
     const e = machine.circuit.elements[i] as Element;
@@ -214,6 +239,37 @@ function probed(
   };
   return {
     volts: [...nodes.map(voltsAt), ...elements.map(across)],
-    amps: elements.map((i) => (index.has(i) ? (point.amps[index.get(i) as number] as number) : 0)),
+    amps: elements.map((i) => {
+      const l = elementAt.get(i);
+      return l === undefined ? 0 : (point.amps[l] as number);
+    }),
   };
+}
+
+/** The same flow with each value as far down and as far up as the trunk can move it. */
+function around(network: Network, probe: Probe, flow: Flow, spread: number): readonly Flow[] {
+  const { elements, nodes } = probe;
+  const ends = 1 << Math.max(1, elements.length);
+  return Array.from({ length: ends }, (_, m): Flow => {
+    const by = (k: number) => ((m >> k) & 1 ? spread : -spread);
+    return {
+      way: flow.way,
+      corner: m + 1,
+      // Of two nodes the first is moved against the other.
+      volts: flow.volts.map((v, k) => (k === 0 ? v + by(0) : k < nodes.length ? v : v + by(k - nodes.length))),
+      amps: elements.map((i, k) =>
+        flow.amps[k] === 0 && flow.volts[nodes.length + k] === 0
+          ? 0
+          : ampsAt(network, i, (flow.volts[nodes.length + k] as number) + by(k)),
+      ),
+    };
+  });
+}
+
+/** Amps of an element at some volts over it. */
+function ampsAt(network: Network, index: number, volts: number): number {
+  const pieces = network.pieces[index];
+  if (pieces === undefined) return (volts - (network.emf[index] as number)) * (network.siemens[index] as number);
+  const piece = pieces.find((p) => volts <= p.to) as (typeof pieces)[number];
+  return piece.amps0 + piece.siemens * volts;
 }
