@@ -46,6 +46,9 @@ const MOST_UNDECIDED = 24;
 /** Rim nodes whose corners are tried in every mixture; past it each one alone against the others. */
 const MOST_MIXED_RIM = 3;
 
+/** Past this many solves the corners of an island are not tried: what moves the trunk is looked at instead. */
+const MOST_CORNERS = 32;
+
 /** Islands solved so far, by what they are made of and feel, and the networks of their elements. */
 export interface SolvedIslands {
   readonly islands: Map<string, SolvedIsland>;
@@ -119,6 +122,7 @@ export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly 
   const turned = turning(flows, "bounded", bounded);
   if (turned.length > 0 || !isLast) return { turned };
   const corners = decisions("corners");
+  if (corners.length === 0) return { turned };
   return corners.every(isFirst) ? { is: first } : { turned: turning(flows, "corners", corners) };
 }
 
@@ -167,7 +171,8 @@ function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
       let flows = stages.get(stage);
       if (flows === undefined) {
         const ways = waysOf(undecided.length, stage);
-        if (stage === "corners") flows = ways.flatMap((way) => corners.map((_, corner) => at(way, corner)));
+        if (stage === "corners" && ways.length * corners.length > MOST_CORNERS) flows = [];
+        else if (stage === "corners") flows = ways.flatMap((way) => corners.map((_, corner) => at(way, corner)));
         else {
           flows = ways.map((way) => at(way, 0));
           if (stage === "bounded" && spread > 0)
