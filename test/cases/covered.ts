@@ -10,6 +10,7 @@ export const RULES_OF_TODAY = [
   "open-end",
   "unreachable",
   "unfused",
+  "wrong-side",
 ] as const;
 type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 
@@ -35,6 +36,8 @@ export const coveredFaults: readonly CoveredFault[] = [
   { id: "C22F", rule: "sneak-path", why: "the heater of the dead circuit is fed through the warning lamp" },
   { id: "C24F", rule: "chatter", why: "the clamp diode lets PR pull in, and shuts once it is in" },
   { id: "C25F", rule: "back-feed", why: "the hazard feed goes backwards through the turn lever" },
+  { id: "C34F", rule: "wrong-side", why: "a low-side output on a solenoid whose other end is its body" },
+  { id: "C36F", rule: "wrong-side", why: "battery on an input that wants ground" },
   { id: "C48F", rule: "short", why: "the reversed diode joins 86 to 85" },
   { id: "C50F", rule: "unreachable", why: "the diode in the coil blocks: K1 never comes in" },
   { id: "C56F", rule: "unfused", why: "branch off the battery with no fuse" },
@@ -68,8 +71,6 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C29F", rules: ["sneak-path", "ground-offset"], why: "every load is asked for; the return is a thin wire" },
   { id: "C31F", rules: ["ground-offset"], why: "a sensor shares a return with a fan" },
   { id: "C32F", rules: ["ground-offset"], why: "a second return runs through the controller" },
-  { id: "C34F", rules: ["wrong-side"], why: "a low-side output on a load that sits on ground" },
-  { id: "C36F", rules: ["wrong-side"], why: "battery on an input that wants ground" },
   {
     id: "C40F",
     rules: ["conflict", "key-off-drain"],

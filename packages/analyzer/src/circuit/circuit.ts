@@ -158,6 +158,21 @@ export interface Pole {
   readonly source: number;
 }
 
+/** A driver or channel by which electronics switch something. */
+export interface Output {
+  readonly element: number;
+  readonly part: string;
+  /** It gives feed and ground by turns, as half a bridge does. */
+  readonly givesBoth: boolean;
+}
+
+/** An input pin of electronics, and what it wants to see when something is asked of it: only where the loom says so. */
+export interface Sense {
+  readonly terminal: string;
+  readonly node: number;
+  readonly wants: "battery" | "ground";
+}
+
 export interface Circuit {
   readonly nodes: readonly string[];
   readonly nodeOf: ReadonlyMap<string, number>;
@@ -170,6 +185,8 @@ export interface Circuit {
   readonly never: readonly (readonly { readonly input: number; readonly stand: number }[])[];
   readonly systemVolts: number;
   readonly fixedSupply: boolean;
+  readonly outputs: readonly Output[];
+  readonly senses: readonly Sense[];
   /** Unknown pins, each a tag with the words for it. */
   readonly unknowns: readonly Unknown[];
   /** Elements of each wire and of each relay's contacts, for patches. */

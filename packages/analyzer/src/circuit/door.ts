@@ -10,8 +10,10 @@ import {
   type Load,
   type Logic,
   type Move,
+  type Output,
   type Owner,
   type Pole,
+  type Sense,
   type Unknown,
 } from "./circuit.ts";
 import type { Curve } from "./curve.ts";
@@ -49,6 +51,8 @@ export interface Draft {
   readonly inputs: Input[];
   readonly latches: Latch[];
   readonly poles: Pole[];
+  readonly outputs: Output[];
+  readonly senses: Sense[];
   readonly unknowns: Unknown[];
   readonly wireElement: Map<string, number>;
   readonly contactsOf: Map<string, number[]>;
@@ -62,6 +66,8 @@ export const emptyDraft = (): Draft => ({
   inputs: [],
   latches: [],
   poles: [],
+  outputs: [],
+  senses: [],
   unknowns: [],
   wireElement: new Map(),
   contactsOf: new Map(),
@@ -199,6 +205,19 @@ export class Door {
   /** A driver or power-module channel: a gate moved by logic. `oneWay` when it passes current from `from` only. */
   channel(spec: Between & { readonly ohms: number; readonly oneWay?: boolean }): number {
     return this.#put({ ...spec, class: "gate" });
+  }
+
+  /** A channel that some logic opens and closes. */
+  output(spec: Between & { readonly ohms: number; readonly givesBoth?: boolean }): number {
+    const { givesBoth = false, ...channel } = spec;
+    const element = this.channel(channel);
+    this.#draft.outputs.push({ element, part: this.part, givesBoth });
+    return element;
+  }
+
+  /** An input pin of electronics that says what it wants. */
+  sense(terminal: string, wants: Sense["wants"]): void {
+    this.#draft.senses.push({ terminal, node: this.node(terminal), wants });
   }
 
   /** A path nobody draws: clamp, body diode, pull-up, leak. */

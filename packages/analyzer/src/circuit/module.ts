@@ -73,6 +73,7 @@ function putRail(rail: Rail, door: Door): number {
 
 function putInputs(definition: ModuleDefinition, door: Door, latches: ModuleLatches): void {
   for (const pin of definition.pins) {
+    if (pin.saysWants) door.sense(door.terminal(pin.pin), pin.wants);
     if (pin.kind !== "input") continue;
     const toBattery = pin.wants === "battery";
     const [on, off] = toBattery ? [pin.high, pin.low] : [-pin.low, -pin.high];
@@ -159,7 +160,7 @@ function putPin(pin: Pin, about: LogicContext): void {
   const active = () => activeLogic(pin, about);
   switch (pin.kind) {
     case "low-side":
-      door.channel({
+      door.output({
         from: terminal,
         to: ground(door),
         says: `driver of pin ${pin.pin}`,
@@ -178,7 +179,14 @@ function putPin(pin: Pin, about: LogicContext): void {
             ? railNode(door, pin.feed)
             : door.terminal(pin.feed);
       if (feed === undefined) break;
-      door.channel({ from: feed, to: terminal, says: `channel of pin ${pin.pin}`, ohms: pin.ohms, closed: active() });
+      door.output({
+        from: feed,
+        to: terminal,
+        says: `channel of pin ${pin.pin}`,
+        ohms: pin.ohms,
+        closed: active(),
+        givesBoth: pin.kind === "half-bridge",
+      });
       putBodyDiode(pin, terminal, feed, door);
       if (pin.kind === "half-bridge") putBodyDiode(pin, ground(door), terminal, door);
       break;
@@ -318,7 +326,7 @@ function putInside(about: LogicContext, counting: readonly number[]): void {
   for (const e of definition.inside) {
     const closed: Logic = e.when === undefined ? [[]] : compileCondition(e.when, about);
     const between = { from: door.terminal(e.between[0]), to: door.terminal(e.between[1]), says: e.says, closed };
-    if (e.kind === "driver") door.channel({ ...between, ohms: e.ohms });
+    if (e.kind === "driver") door.output({ ...between, ohms: e.ohms });
     else if (e.kind === "diode") door.stray({ ...between, curve: plainDiode(e.drop, e.ohms) });
     else if (e.kind === "source")
       door.source({ ...between, emf: e.volts, ohms: e.ohms, oneWay: e.oneWay, feeds: e.as !== "stray" });

@@ -7,6 +7,17 @@ import { short } from "./short.ts";
 import { sneakPath } from "./sneak-path.ts";
 import { unfused } from "./unfused.ts";
 import { unreachable } from "./unreachable.ts";
+import { wrongSide } from "./wrong-side.ts";
 
 /** The one list of rules, gravest cause first: a finding folds under an earlier one that explains it. */
-export const rules: readonly Rule[] = [short, selfHold, backFeed, sneakPath, chatter, unfused, openEnd, unreachable];
+export const rules: readonly Rule[] = [
+  short,
+  selfHold,
+  backFeed,
+  sneakPath,
+  chatter,
+  wrongSide,
+  unfused,
+  openEnd,
+  unreachable,
+];

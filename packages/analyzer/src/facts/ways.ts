@@ -1,0 +1,94 @@
+import { elementsAt } from "../behave/feed.ts";
+import type { Circuit, Element } from "../circuit/circuit.ts";
+
+// Walks over the drawing itself: which nodes wires make one, and where current could go, whatever the state.
+
+/** Which elements a walk may take. */
+type Passes = (e: Element, element: number) => boolean;
+
+/** Wires, joints and connectors; a resistance in series parts two nets. */
+export const isJoint: Passes = (e) => e.class === "conductor" && !e.series;
+/** What always conducts, unless a fuse has blown: its far side has feed or ground whatever is switched. */
+export const isUnswitched: Passes = (e) =>
+  isJoint(e, -1) || e.protects || (e.class === "gate" && e.oneWay && e.closed.some((sets) => sets.length === 0));
+/** Everything that carries feed or return by design, open or closed. */
+export const isCarrier: Passes = (e) => e.class === "conductor" || e.class === "gate";
+
+/** A way from node to node: elements, and the nodes before, between and behind them. */
+export interface Way {
+  readonly elements: readonly number[];
+  readonly nodes: readonly number[];
+}
+
+/** Nodes reached from others along what passes; with the current when looking for feed, against it for a return. */
+export function reachedFrom(
+  circuit: Circuit,
+  from: Iterable<number>,
+  way: "feed" | "return" | "either",
+  passes: Passes,
+): Uint8Array {
+  const at = elementsAt(circuit);
+  const seen = new Uint8Array(circuit.nodes.length);
+  const open = [...from];
+  for (const n of open) seen[n] = 1;
+  for (let node = open.pop(); node !== undefined; node = open.pop())
+    for (const i of at[node] ?? []) {
+      const e = circuit.elements[i] as Element;
+      if (!passes(e, i) || (e.oneWay && way !== "either" && (way === "feed" ? e.a : e.b) !== node)) continue;
+      const far = e.a === node ? e.b : e.a;
+      if (seen[far] === 1) continue;
+      seen[far] = 1;
+      open.push(far);
+    }
+  return seen;
+}
+
+/** Nodes that are one with this node, by what passes. */
+export const oneWith = (circuit: Circuit, node: number, passes: Passes = isJoint): Uint8Array =>
+  reachedFrom(circuit, [node], "either", passes);
+
+/** Where designed feed or return begins. */
+export const polesOf = (circuit: Circuit, way: "feed" | "return"): readonly number[] =>
+  circuit.poles.filter((p) => p.way === way).map((p) => p.node);
+
+/** Shortest way with the current from one node to another along what passes. */
+export function wayBetween(circuit: Circuit, from: number, to: number, passes: Passes): Way | undefined {
+  const at = elementsAt(circuit);
+  const came = new Map<number, { readonly element: number; readonly node: number }>();
+  const seen = new Set([from]);
+  const queue = [from];
+  for (let q = 0; q < queue.length; q++) {
+    const node = queue[q] as number;
+    if (node === to) break;
+    for (const i of at[node] ?? []) {
+      const e = circuit.elements[i] as Element;
+      if (!passes(e, i) || (e.oneWay && e.a !== node)) continue;
+      const far = e.a === node ? e.b : e.a;
+      if (seen.has(far)) continue;
+      seen.add(far);
+      came.set(far, { element: i, node });
+      queue.push(far);
+    }
+  }
+  if (!seen.has(to)) return undefined;
+  const elements: number[] = [];
+  const nodes = [to];
+  for (let node = to; node !== from; ) {
+    const step = came.get(node);
+    if (step === undefined) return undefined;
+    elements.push(step.element);
+    nodes.push(step.node);
+    node = step.node;
+  }
+  return { elements: elements.reverse(), nodes: nodes.reverse() };
+}
+
+/** Parts along a way, each once. */
+export const partsOn = (circuit: Circuit, way: Way): readonly string[] => [
+  ...new Set(
+    way.elements.flatMap((i) => {
+      const { owner } = circuit.elements[i] as Element;
+      return owner.kind === "part" ? [owner.id] : [];
+    }),
+  ),
+];
