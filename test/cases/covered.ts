@@ -11,6 +11,7 @@ export const RULES_OF_TODAY = [
   "unreachable",
   "unfused",
   "wrong-side",
+  "conflict",
 ] as const;
 type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 
@@ -31,6 +32,7 @@ export const coveredFaults: readonly CoveredFault[] = [
   { id: "C12F", rule: "back-feed", why: "body diode of the output wakes the module from a turning fan" },
   { id: "C14F", rule: "self-hold", why: "leak: PR held through the clamp diode of a dead controller" },
   { id: "C16F", rule: "back-feed", why: "body diode carries the override to the module and every other output" },
+  { id: "C17F", rule: "conflict", why: "a wire joins two outputs that have loads of their own" },
   { id: "C19F", rule: "back-feed", why: "clamp diode of the unpowered controller pulls RF in" },
   { id: "C20F", rule: "back-feed", why: "pull-down of the unpowered controller turns the solid-state relay on" },
   { id: "C22F", rule: "sneak-path", why: "the heater of the dead circuit is fed through the warning lamp" },
@@ -38,10 +40,13 @@ export const coveredFaults: readonly CoveredFault[] = [
   { id: "C25F", rule: "back-feed", why: "the hazard feed goes backwards through the turn lever" },
   { id: "C34F", rule: "wrong-side", why: "a low-side output on a solenoid whose other end is its body" },
   { id: "C36F", rule: "wrong-side", why: "battery on an input that wants ground" },
+  { id: "C40F", rule: "conflict", why: "both batteries stay joined with nothing charging" },
+  { id: "C41F", rule: "conflict", why: "both batteries are joined with the engine stopped" },
   { id: "C48F", rule: "short", why: "the reversed diode joins 86 to 85" },
   { id: "C50F", rule: "unreachable", why: "the diode in the coil blocks: K1 never comes in" },
   { id: "C56F", rule: "unfused", why: "branch off the battery with no fuse" },
   { id: "C57F", rule: "unfused", why: "the fuse is at the far end" },
+  { id: "C58F", rule: "conflict", why: "two fuses feed one wire" },
   { id: "C64F", rule: "short", why: "ACC of the key is wired to the body" },
   { id: "C66F", rule: "unreachable", why: "the coil is never fed: PR never comes in" },
   { id: "C83F", rule: "back-feed", why: "the flash feed goes backwards through the dip switch" },
@@ -62,7 +67,6 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C04F", rules: ["release-overlap"], why: "the short exists only while the relays change over" },
   { id: "C10F", rules: ["guard-bypassed", "runs-on"], why: "the alternator is behind the isolator" },
   { id: "C11F", rules: ["guard-bypassed"], why: "the module is fed ahead of the isolator" },
-  { id: "C17F", rules: ["conflict"], why: "either output asks for both loads: by feed alone a wanted 'either'" },
   {
     id: "C28F",
     rules: ["sneak-path"],
@@ -71,12 +75,6 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C29F", rules: ["sneak-path", "ground-offset"], why: "every load is asked for; the return is a thin wire" },
   { id: "C31F", rules: ["ground-offset"], why: "a sensor shares a return with a fan" },
   { id: "C32F", rules: ["ground-offset"], why: "a second return runs through the controller" },
-  {
-    id: "C40F",
-    rules: ["conflict", "key-off-drain"],
-    why: "no memory: the second battery feeds the coil from the moment it is connected",
-  },
-  { id: "C41F", rules: ["conflict"], why: "two batteries crank together" },
   { id: "C42F", rules: ["wrong-voltage"], why: "12 V coil on 24 V" },
   { id: "C43F", rules: ["wrong-voltage"], why: "12 V load on half of a 24 V pair" },
   { id: "C44F", rules: ["crank-drop"], why: "accessory contact opens while cranking" },
@@ -85,7 +83,6 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C52F", rules: ["no-suppression"], why: "the resistor lets 112 V through" },
   { id: "C53F", rules: ["contact-overload"], why: "27 A on a rest contact for 20 A" },
   { id: "C55F", rules: ["fuse-too-big"], why: "30 A fuse on 0.75 mm2" },
-  { id: "C58F", rules: ["conflict", "fuse-too-big"], why: "two fuses feed one wire" },
   { id: "C59F", rules: ["fuse-too-small"], why: "17 A on a 15 A fuse" },
   { id: "C60F", rules: ["volt-drop"], why: "2.3 V lost in wire and ground" },
   { id: "C61F", rules: ["volt-drop"], why: "thin starter cable" },

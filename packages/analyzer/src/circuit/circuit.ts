@@ -100,6 +100,10 @@ export interface Input {
   readonly heededBy: readonly number[] | undefined;
   /** Key or main switch: its usual position is "off". */
   readonly isKey: boolean;
+  /** Main switch or isolator: what it joins, it joins on purpose. */
+  readonly isMain?: boolean | undefined;
+  /** Stands that spring back when the hand lets go. */
+  readonly springs?: readonly number[] | undefined;
 }
 
 /** One way from a position to a neighbour, through a transit if that differs from both. */

@@ -11,7 +11,9 @@ interface Contacts {
   readonly between: Readonly<Record<string, "break-first" | "make-first">>;
   readonly passing: Span;
   readonly contactOhms: number;
+  readonly returns: Readonly<Record<string, string>>;
   readonly isKey: boolean;
+  readonly isMain?: boolean;
 }
 
 const pairKey = ([x, y]: Pair): string => (x < y ? `${x}\n${y}` : `${y}\n${x}`);
@@ -39,7 +41,7 @@ export function putSwitch(door: Door, contacts: Contacts, context: Context): voi
       { from: i + 1, to: i, via, seconds: contacts.passing },
     );
   }
-  const closedWhen = closing(door, context, stands, sets, moves, positions.length, contacts.isKey);
+  const closedWhen = closing(door, context, stands, sets, moves, contacts);
   const pairs = new Map(
     positions.flatMap((p) => (contacts.joins[p] ?? []).map((pair) => [pairKey(pair), pair] as const)),
   );
@@ -59,8 +61,7 @@ function closing(
   stands: readonly string[],
   sets: readonly ReadonlySet<string>[],
   moves: readonly Move[],
-  positions: number,
-  isKey: boolean,
+  { positions, returns, isKey, isMain }: Contacts,
 ): (pair: string) => Logic {
   const moved = mover(door.part);
   const input: Input = {
@@ -68,12 +69,14 @@ function closing(
     kind: "switch",
     label: door.label,
     stands,
-    positions,
+    positions: positions.length,
     usual: 0,
     moves,
     module: undefined,
     heededBy: undefined,
     isKey,
+    isMain,
+    springs: positions.flatMap((p, i) => (p in returns ? [i] : [])),
   };
   const index = moved === undefined ? door.input(input) : moved.index;
   const count = moved === undefined ? stands.length : moved.input.stands.length;

@@ -5,6 +5,7 @@ import { putSwitch } from "./positions.ts";
 
 export function switchFamily(part: PartWith<"switch">, door: Door, context: Context): void {
   const joins = part.values.joins ?? standardJoins(part.kind);
-  const isKey = part.values.role === "master" || part.values.role === "isolator";
-  putSwitch(door, { ...part.values, joins, positions: part.values.positions ?? Object.keys(joins), isKey }, context);
+  const positions = part.values.positions ?? Object.keys(joins);
+  const isMain = part.values.role === "master" || part.values.role === "isolator";
+  putSwitch(door, { ...part.values, joins, positions, isKey: isMain, isMain }, context);
 }

@@ -1,5 +1,6 @@
 import { backFeed } from "./back-feed.ts";
 import { chatter } from "./chatter.ts";
+import { conflict } from "./conflict.ts";
 import { openEnd } from "./open-end.ts";
 import type { Rule } from "./rule.ts";
 import { selfHold } from "./self-hold.ts";
@@ -12,6 +13,7 @@ import { wrongSide } from "./wrong-side.ts";
 /** The one list of rules, gravest cause first: a finding folds under an earlier one that explains it. */
 export const rules: readonly Rule[] = [
   short,
+  conflict,
   selfHold,
   backFeed,
   sneakPath,

@@ -1,4 +1,5 @@
 import type { Circuit, Element, Load, Output, Sense } from "../circuit/circuit.ts";
+import { terminalsOf } from "../facts/trace.ts";
 import {
   isCarrier,
   isJoint,
@@ -12,7 +13,7 @@ import {
 } from "../facts/ways.ts";
 import { list, namedLoad } from "../facts/words.ts";
 import { wrongSideExamples } from "./examples/wrong-side.ts";
-import type { Rule, Sighting } from "./rule.ts";
+import { inEveryState, type Rule, type Sighting } from "./rule.ts";
 
 export const wrongSide: Rule = {
   id: "wrong-side",
@@ -73,7 +74,7 @@ export function loadsOnOneSide(circuit: Circuit, sides = sidesOf(circuit)): read
 function loadSighting({ load, isGround, outputs }: OneSided): Sighting {
   const pins = [...new Set(outputs.map((o) => o.pin))];
   const [side, missing] = isGround ? ["ground", "feed"] : ["feed", "ground"];
-  return bare({
+  return inEveryState({
     subjects: [load.part, pins[0] ?? ""],
     severity: "fault",
     where: [load.part, ...new Set(outputs.map((o) => o.part))],
@@ -118,11 +119,11 @@ function* inputOnWrongSide(circuit: Circuit, sides: Sides, sense: Sense): Iterab
   const way = wayTo(circuit, sense.node, wantsGround);
   const parts = way === undefined ? [] : partsOn(circuit, way);
   const [wants, gets] = wantsGround ? ["ground", "battery"] : ["battery", "ground"];
-  yield bare({
+  yield inEveryState({
     subjects: [sense.terminal],
     severity: "fault",
     where: [part, ...parts.filter((p) => p !== part)],
-    path: (way?.nodes ?? []).map((n) => circuit.nodes[n] ?? "").filter((name) => !name.includes("/")),
+    path: way === undefined ? [] : terminalsOf(circuit, way),
     title: `${sense.terminal} wants ${wants} and is given ${gets}`,
     text: `What is switched on ${sense.terminal} gives it ${gets}, and nothing ever gives it ${wants}.`,
     remedy: `Let the switch take ${sense.terminal} to ${wants}.`,
@@ -145,19 +146,14 @@ function* groundsSwitchedInVain(circuit: Circuit): Iterable<Sighting> {
     const way = wayBetween(circuit, e.a, e.b, isJoint);
     if (way === undefined) continue;
     const parts = partsOn(circuit, way).filter((p) => p !== e.owner.id);
-    yield bare({
+    yield inEveryState({
       subjects: [e.owner.id],
       severity: "caution",
       where: [e.owner.id, ...parts],
-      path: way.nodes.map((n) => circuit.nodes[n] ?? "").filter((name) => !name.includes("/")),
+      path: terminalsOf(circuit, way),
       title: `${e.owner.id} switches a ground that is always there`,
       text: `Both sides of ${e.owner.id} are ground${parts.length > 0 ? `, through ${list(parts.slice(0, 3))}` : ""}. Opening it stops nothing.`,
       remedy: "Switch the feed instead, or take the other way to ground off.",
     });
   }
 }
-
-/** These hold whatever the state. */
-const bare = (
-  told: Pick<Sighting, "subjects" | "severity" | "where" | "path" | "title" | "text" | "remedy">,
-): Sighting => ({ ...told, run: undefined, at: undefined, ends: undefined, numbers: [], harm: false });

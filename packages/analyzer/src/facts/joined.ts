@@ -1,0 +1,143 @@
+import type { Circuit, Element, WireFact } from "../circuit/circuit.ts";
+import { isJoint, isUnswitched, oneWith, polesOf, reachedFrom } from "./ways.ts";
+
+// What is joined in the drawing that can feed one thing together: fuses side by side, outputs bridged by a wire.
+
+/** One of the two nodes of an element that lies in a net, if just one does. */
+export function endIn(e: Element, net: Uint8Array): number | undefined {
+  if (net[e.a] === net[e.b]) return undefined;
+  return net[e.a] === 1 ? e.a : e.b;
+}
+
+export const otherEnd = (e: Element, node: number): number => (e.a === node ? e.b : e.a);
+
+/** Every net by one of its nodes, each once, of those that some element of a kind touches. */
+export function netsAt(
+  circuit: Circuit,
+  isKind: (e: Element) => boolean,
+  passes: typeof isJoint = isJoint,
+): readonly Uint8Array[] {
+  const nets: Uint8Array[] = [];
+  const seen = new Uint8Array(circuit.nodes.length);
+  for (const e of circuit.elements.filter(isKind))
+    for (const node of [e.a, e.b]) {
+      if (seen[node] === 1) continue;
+      const net = oneWith(circuit, node, passes);
+      net.forEach((is, n) => {
+        if (is === 1) seen[n] = 1;
+      });
+      nets.push(net);
+    }
+  return nets;
+}
+
+/** Fuses that feed one net from one source, each on its own. */
+interface ParallelFuses {
+  readonly fuses: readonly number[];
+  readonly node: number;
+}
+
+export function parallelFuses(circuit: Circuit): readonly ParallelFuses[] {
+  return netsAt(circuit, (e) => e.protects).flatMap((net) => {
+    const around = circuit.elements.flatMap((e, i) => (e.protects && endIn(e, net) !== undefined ? [i] : []));
+    if (around.length < 2) return [];
+    for (const pole of polesOf(circuit, "feed")) {
+      if (net[pole] === 1) continue;
+      const fed = reachedFrom(
+        circuit,
+        [pole],
+        "feed",
+        (e, i) => isUnswitched(e, i) && net[e.a] === 0 && net[e.b] === 0,
+      );
+      const fuses = around.filter((i) => {
+        const e = circuit.elements[i] as Element;
+        return fed[otherEnd(e, endIn(e, net) as number)] === 1;
+      });
+      const [first] = fuses;
+      if (first !== undefined && fuses.length > 1)
+        return [{ fuses, node: endIn(circuit.elements[first] as Element, net) as number }];
+    }
+    return [];
+  });
+}
+
+/** Nodes that have feed or ground whatever is switched. */
+function alwaysJoined(circuit: Circuit): Uint8Array {
+  const feed = reachedFrom(circuit, polesOf(circuit, "feed"), "feed", isUnswitched);
+  const back = reachedFrom(circuit, polesOf(circuit, "return"), "return", isUnswitched);
+  return feed.map((is, n) => is | (back[n] ?? 0));
+}
+
+/** Two outputs of one sense, each with loads of its own, and the wire that joins them. */
+export interface Bridge {
+  readonly wire: WireFact;
+  readonly net: Uint8Array;
+  /** Pins of the outputs on either side, and the parts they work. */
+  readonly pins: readonly string[];
+  readonly parts: readonly string[];
+  readonly loads: readonly string[];
+}
+
+/** Without the wire, every output still has a load, and every load its output. */
+export function bridges(circuit: Circuit): readonly Bridge[] {
+  const found: Bridge[] = [];
+  const outputs = new Set(circuit.outputs.map((o) => circuit.elements[o.element] as Element));
+  const always = alwaysJoined(circuit);
+  for (const net of netsAt(circuit, (e) => outputs.has(e))) {
+    // What has feed or ground whatever is switched is where outputs take it from, not what they work.
+    if (net.some((is, n) => is === 1 && always[n] === 1)) continue;
+    for (const wire of circuit.wires) {
+      const e = circuit.elements[wire.element] as Element | undefined;
+      if (e === undefined || net[e.a] === 0) continue;
+      const sideA = oneWith(circuit, e.a, (x, i) => i !== wire.element && isJoint(x, i));
+      if (sideA[e.b] === 1) continue;
+      const sideB = oneWith(circuit, e.b, (x, i) => i !== wire.element && isJoint(x, i));
+      const bridge = bridgeOf(circuit, wire, net, [sideA, sideB]);
+      if (bridge !== undefined) {
+        found.push(bridge);
+        break;
+      }
+    }
+  }
+  return found;
+}
+
+function bridgeOf(
+  circuit: Circuit,
+  wire: WireFact,
+  net: Uint8Array,
+  sides: readonly [Uint8Array, Uint8Array],
+): Bridge | undefined {
+  const [a, b] = sides.map((side) => ({ outputs: outputsIn(circuit, side), loads: loadsIn(circuit, side) }));
+  if (a === undefined || b === undefined || a.loads.length === 0 || b.loads.length === 0) return undefined;
+  for (const one of a.outputs)
+    for (const two of b.outputs)
+      if (one.isFeed === two.isFeed && one.command !== two.command)
+        return {
+          wire,
+          net,
+          pins: [one.pin, two.pin],
+          parts: [...new Set([one.part, two.part])],
+          loads: [...a.loads, ...b.loads],
+        };
+  return undefined;
+}
+
+/** What moves an element, as far as two can be compared: same text, same command. */
+export const commandOf = (e: Element): string => JSON.stringify(e.closed);
+
+function outputsIn(circuit: Circuit, side: Uint8Array) {
+  return circuit.outputs.flatMap(({ element, part }) => {
+    const e = circuit.elements[element] as Element;
+    const end = endIn(e, side);
+    return end === undefined
+      ? []
+      : [{ part, pin: circuit.nodes[end] ?? "", isFeed: end === e.b, command: commandOf(e) }];
+  });
+}
+
+const loadsIn = (circuit: Circuit, side: Uint8Array): readonly string[] => [
+  ...new Set(
+    circuit.loads.filter((l) => endIn(circuit.elements[l.element] as Element, side) !== undefined).map((l) => l.part),
+  ),
+];
