@@ -12,6 +12,7 @@ export const RULES_OF_TODAY = [
   "unfused",
   "wrong-side",
   "conflict",
+  "guard-bypassed",
 ] as const;
 type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 
@@ -29,6 +30,8 @@ export const coveredFaults: readonly CoveredFault[] = [
   { id: "C05F", rule: "chatter", why: "the coil opens its own feed" },
   { id: "C06F", rule: "self-hold", why: "leak: 6.8 V through the lamp hold IR, too little to pull it in" },
   { id: "C08F", rule: "self-hold", why: "leak: IR held through the charge lamp by a spinning alternator" },
+  { id: "C10F", rule: "guard-bypassed", why: "the alternator feeds the ignition behind the isolator" },
+  { id: "C11F", rule: "guard-bypassed", why: "the module is fed ahead of the isolator" },
   { id: "C12F", rule: "back-feed", why: "body diode of the output wakes the module from a turning fan" },
   { id: "C14F", rule: "self-hold", why: "leak: PR held through the clamp diode of a dead controller" },
   { id: "C16F", rule: "back-feed", why: "body diode carries the override to the module and every other output" },
@@ -49,10 +52,12 @@ export const coveredFaults: readonly CoveredFault[] = [
   { id: "C58F", rule: "conflict", why: "two fuses feed one wire" },
   { id: "C64F", rule: "short", why: "ACC of the key is wired to the body" },
   { id: "C66F", rule: "unreachable", why: "the coil is never fed: PR never comes in" },
+  { id: "C81F", rule: "guard-bypassed", why: "the second button is fed ahead of the clutch switch" },
   { id: "C83F", rule: "back-feed", why: "the flash feed goes backwards through the dip switch" },
   { id: "C87F", rule: "unfused", why: "charge lead without a fuse" },
   { id: "C92F", rule: "unreachable", why: "the change-over relay is never driven" },
   { id: "C95F", rule: "short", why: "the 5 V supply is wired to the sensor ground" },
+  { id: "C98F", rule: "guard-bypassed", why: "kill switches in series: one alone stops nothing" },
 ];
 
 interface WaitingFault {
@@ -65,8 +70,6 @@ interface WaitingFault {
 /** Faulted circuits that no rule of today is meant to find. */
 export const waitingFaults: readonly WaitingFault[] = [
   { id: "C04F", rules: ["release-overlap"], why: "the short exists only while the relays change over" },
-  { id: "C10F", rules: ["guard-bypassed", "runs-on"], why: "the alternator is behind the isolator" },
-  { id: "C11F", rules: ["guard-bypassed"], why: "the module is fed ahead of the isolator" },
   {
     id: "C28F",
     rules: ["sneak-path"],
@@ -95,10 +98,8 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C77F", rules: ["pin-mix-up"], why: "bus wires exchanged" },
   { id: "C78F", rules: ["key-off-drain"], why: "coil fed all the time, and asked for" },
   { id: "C79F", rules: ["key-off-drain"], why: "leaking rectifier" },
-  { id: "C81F", rules: ["guard-bypassed"], why: "second button ahead of the clutch switch" },
   { id: "C90F", rules: ["effects of single faults"], why: "battery connected backwards" },
   { id: "C94F", rules: ["volt-drop"], why: "sense wire on a loaded wire" },
   { id: "C96F", rules: ["effects of single faults"], why: "welded contact" },
-  { id: "C98F", rules: ["guard-bypassed"], why: "kill switches in series" },
   { id: "C102F", rules: ["release-overlap", "race"], why: "right by 7 ms: no hold with these times" },
 ];

@@ -12,7 +12,7 @@ type StateText = NonNullable<Definition["states"]>[number];
 type As = "load" | "stray" | "series" | "conductor";
 
 /** States that mean "this device works", as opposed to "it sees something". */
-const WORKING = new Set(["alive", "awake", "on", "hold", "excited"]);
+const WORKING = new Set(["alive", "awake", "on", "hold", "excited", "sparks"]);
 
 /** Paths nobody draws. */
 const STRAY = ["pull-up", "pull-down", "leakage", "diagnosis"];

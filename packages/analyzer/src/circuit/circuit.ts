@@ -162,6 +162,22 @@ export interface Pole {
   readonly source: number;
 }
 
+/** A switch that is there to stop something. */
+export interface Guard {
+  readonly part: string;
+  readonly label: string;
+  readonly input: number;
+  /** Stands that stop, each with the parts that must be off then; undefined: everything that can do harm. */
+  readonly stops: readonly { readonly stand: number; readonly parts: readonly string[] | undefined }[];
+}
+
+/** A part that works while a latch is on, and is no load: an engine, a magneto. */
+export interface Work {
+  readonly part: string;
+  readonly label: string;
+  readonly latch: number;
+}
+
 /** A driver or channel by which electronics switch something. */
 export interface Output {
   readonly element: number;
@@ -189,6 +205,8 @@ export interface Circuit {
   readonly never: readonly (readonly { readonly input: number; readonly stand: number }[])[];
   readonly systemVolts: number;
   readonly fixedSupply: boolean;
+  readonly guards: readonly Guard[];
+  readonly works: readonly Work[];
   readonly outputs: readonly Output[];
   readonly senses: readonly Sense[];
   /** Unknown pins, each a tag with the words for it. */

@@ -4,6 +4,7 @@ import {
   type Drive,
   type Element,
   type ElementClass,
+  type Guard,
   type Input,
   type Judge,
   type Latch,
@@ -15,6 +16,7 @@ import {
   type Pole,
   type Sense,
   type Unknown,
+  type Work,
 } from "./circuit.ts";
 import type { Curve } from "./curve.ts";
 
@@ -51,6 +53,8 @@ export interface Draft {
   readonly inputs: Input[];
   readonly latches: Latch[];
   readonly poles: Pole[];
+  readonly guards: Guard[];
+  readonly works: Work[];
   readonly outputs: Output[];
   readonly senses: Sense[];
   readonly unknowns: Unknown[];
@@ -66,6 +70,8 @@ export const emptyDraft = (): Draft => ({
   inputs: [],
   latches: [],
   poles: [],
+  guards: [],
+  works: [],
   outputs: [],
   senses: [],
   unknowns: [],
@@ -380,6 +386,16 @@ export class Door {
   /** An input of this part: a switch by its positions, a request, or what the world moves. */
   input(spec: Omit<Input, "label" | "heededBy"> & { readonly heededBy?: readonly number[] | undefined }): number {
     return this.#draft.inputs.push({ heededBy: undefined, ...spec, label: this.label }) - 1;
+  }
+
+  /** This switch is there to stop something. */
+  guard(input: number, stops: Guard["stops"]): void {
+    this.#draft.guards.push({ part: this.part, label: this.label, input, stops });
+  }
+
+  /** The part works while this latch is on. */
+  works(latch: number): void {
+    this.#draft.works.push({ part: this.part, label: this.label, latch });
   }
 
   /** A pin whose nature is not known; elements of this tag exist only in the runs that take it so. */

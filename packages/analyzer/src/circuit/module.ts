@@ -32,6 +32,7 @@ export function moduleFamily(part: PartWith<"module">, door: Door, context: Cont
   putAwake(about, rails);
   const on = definition.states.filter((s) => s.counts).flatMap((s) => latches.states.get(s.id) ?? []);
   const counting = latches.awake === undefined ? on : [latches.awake, ...on];
+  for (const latch of on) door.works(latch);
   for (const rail of definition.rails) putDraw(rail, door, counting);
   for (const pin of definition.pins) putPin(pin, about);
   putInside(about, counting);

@@ -113,13 +113,7 @@ function bridgeOf(
   for (const one of a.outputs)
     for (const two of b.outputs)
       if (one.isFeed === two.isFeed && one.command !== two.command)
-        return {
-          wire,
-          net,
-          pins: [one.pin, two.pin],
-          parts: [...new Set([one.part, two.part])],
-          loads: [...a.loads, ...b.loads],
-        };
+        return { wire, net, pins: [one.pin, two.pin], parts: [one.part, two.part], loads: [...a.loads, ...b.loads] };
   return undefined;
 }
 

@@ -1,6 +1,7 @@
 import { backFeed } from "./back-feed.ts";
 import { chatter } from "./chatter.ts";
 import { conflict } from "./conflict.ts";
+import { guardBypassed } from "./guard-bypassed.ts";
 import { openEnd } from "./open-end.ts";
 import type { Rule } from "./rule.ts";
 import { selfHold } from "./self-hold.ts";
@@ -17,6 +18,7 @@ export const rules: readonly Rule[] = [
   selfHold,
   backFeed,
   sneakPath,
+  guardBypassed,
   chatter,
   wrongSide,
   unfused,

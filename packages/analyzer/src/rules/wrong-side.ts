@@ -75,7 +75,7 @@ function loadSighting({ load, isGround, outputs }: OneSided): Sighting {
   const pins = [...new Set(outputs.map((o) => o.pin))];
   const [side, missing] = isGround ? ["ground", "feed"] : ["feed", "ground"];
   return inEveryState({
-    subjects: [load.part, pins[0] ?? ""],
+    subjects: [load.part, ...pins],
     severity: "fault",
     where: [load.part, ...new Set(outputs.map((o) => o.part))],
     path: pins,
