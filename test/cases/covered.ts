@@ -13,6 +13,7 @@ export const RULES_OF_TODAY = [
   "wrong-side",
   "conflict",
   "guard-bypassed",
+  "joined-feeds",
 ] as const;
 type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 

@@ -26,6 +26,7 @@ export function reachedFrom(
   from: Iterable<number>,
   way: "feed" | "return" | "either",
   passes: Passes,
+  mayCross: (element: number, from: number) => boolean = () => true,
 ): Uint8Array {
   const at = elementsAt(circuit);
   const seen = new Uint8Array(circuit.nodes.length);
@@ -36,7 +37,7 @@ export function reachedFrom(
       const e = circuit.elements[i] as Element;
       if (!passes(e, i) || (e.oneWay && way !== "either" && (way === "feed" ? e.a : e.b) !== node)) continue;
       const far = e.a === node ? e.b : e.a;
-      if (seen[far] === 1) continue;
+      if (seen[far] === 1 || !mayCross(i, node)) continue;
       seen[far] = 1;
       open.push(far);
     }

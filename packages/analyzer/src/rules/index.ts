@@ -2,6 +2,7 @@ import { backFeed } from "./back-feed.ts";
 import { chatter } from "./chatter.ts";
 import { conflict } from "./conflict.ts";
 import { guardBypassed } from "./guard-bypassed.ts";
+import { joinedFeeds } from "./joined-feeds.ts";
 import { openEnd } from "./open-end.ts";
 import type { Rule } from "./rule.ts";
 import { selfHold } from "./self-hold.ts";
@@ -24,4 +25,5 @@ export const rules: readonly Rule[] = [
   unfused,
   openEnd,
   unreachable,
+  joinedFeeds,
 ];
