@@ -14,6 +14,7 @@ export const RULES_OF_TODAY = [
   "conflict",
   "guard-bypassed",
   "joined-feeds",
+  "runs-on",
 ] as const;
 type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 

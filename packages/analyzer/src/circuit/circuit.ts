@@ -176,6 +176,8 @@ export interface Work {
   readonly part: string;
   readonly label: string;
   readonly latch: number;
+  /** Parts that must be on for it to go on working. */
+  readonly needs: readonly string[];
 }
 
 /** A driver or channel by which electronics switch something. */

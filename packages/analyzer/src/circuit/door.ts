@@ -394,8 +394,8 @@ export class Door {
   }
 
   /** The part works while this latch is on. */
-  works(latch: number): void {
-    this.#draft.works.push({ part: this.part, label: this.label, latch });
+  works(latch: number, needs: readonly string[] = []): void {
+    this.#draft.works.push({ part: this.part, label: this.label, latch, needs });
   }
 
   /** A pin whose nature is not known; elements of this tag exist only in the runs that take it so. */

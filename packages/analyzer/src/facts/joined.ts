@@ -1,5 +1,6 @@
-import type { Circuit, Element, WireFact } from "../circuit/circuit.ts";
-import { isJoint, isUnswitched, oneWith, polesOf, reachedFrom } from "./ways.ts";
+import { isUphill } from "../behave/feed.ts";
+import type { Circuit, Element, Load, WireFact } from "../circuit/circuit.ts";
+import { isCarrier, isJoint, isUnswitched, netOf, oneWith, type Passes, polesOf, reachedFrom } from "./ways.ts";
 
 // What is joined in the drawing that can feed one thing together: fuses side by side, outputs bridged by a wire.
 
@@ -11,24 +12,16 @@ export function endIn(e: Element, net: Uint8Array): number | undefined {
 
 export const otherEnd = (e: Element, node: number): number => (e.a === node ? e.b : e.a);
 
-/** Every net by one of its nodes, each once, of those that some element of a kind touches. */
-export function netsAt(
-  circuit: Circuit,
-  isKind: (e: Element) => boolean,
-  passes: typeof isJoint = isJoint,
-): readonly Uint8Array[] {
-  const nets: Uint8Array[] = [];
-  const seen = new Uint8Array(circuit.nodes.length);
-  for (const e of circuit.elements.filter(isKind))
-    for (const node of [e.a, e.b]) {
-      if (seen[node] === 1) continue;
-      const net = oneWith(circuit, node, passes);
-      net.forEach((is, n) => {
-        if (is === 1) seen[n] = 1;
-      });
-      nets.push(net);
-    }
-  return nets;
+/** Every net that at least two elements of a kind touch from outside, as its nodes. */
+export function* netsTouched(circuit: Circuit, isKind: Passes, passes: Passes = isJoint): Iterable<Uint8Array> {
+  const net = netOf(circuit, passes);
+  const touched = new Map<number, number>();
+  circuit.elements.forEach((e, i) => {
+    const [a, b] = [net[e.a] ?? 0, net[e.b] ?? 0];
+    if (a === b || !isKind(e, i)) return;
+    for (const n of [a, b]) touched.set(n, (touched.get(n) ?? 0) + 1);
+  });
+  for (const [n, count] of touched) if (count > 1) yield Uint8Array.from(net, (own) => (own === n ? 1 : 0));
 }
 
 /** Fuses that feed one net from one source, each on its own. */
@@ -38,7 +31,7 @@ interface ParallelFuses {
 }
 
 export function parallelFuses(circuit: Circuit): readonly ParallelFuses[] {
-  return netsAt(circuit, (e) => e.protects).flatMap((net) => {
+  return [...netsTouched(circuit, (e) => e.protects)].flatMap((net) => {
     const around = circuit.elements.flatMap((e, i) => (e.protects && endIn(e, net) !== undefined ? [i] : []));
     if (around.length < 2) return [];
     for (const pole of polesOf(circuit, "feed")) {
@@ -81,9 +74,9 @@ export interface Bridge {
 /** Without the wire, every output still has a load, and every load its output. */
 export function bridges(circuit: Circuit): readonly Bridge[] {
   const found: Bridge[] = [];
-  const outputs = new Set(circuit.outputs.map((o) => circuit.elements[o.element] as Element));
+  const outputs = new Set(circuit.outputs.map((o) => o.element));
   const always = alwaysJoined(circuit);
-  for (const net of netsAt(circuit, (e) => outputs.has(e))) {
+  for (const net of netsTouched(circuit, (_, i) => outputs.has(i))) {
     // What has feed or ground whatever is switched is where outputs take it from, not what they work.
     if (net.some((is, n) => is === 1 && always[n] === 1)) continue;
     for (const wire of circuit.wires) {
@@ -135,3 +128,23 @@ const loadsIn = (circuit: Circuit, side: Uint8Array): readonly string[] => [
     circuit.loads.filter((l) => endIn(circuit.elements[l.element] as Element, side) !== undefined).map((l) => l.part),
   ),
 ];
+
+/** A contact or output: something moves it. */
+export const isSwitched = (e: Element): boolean => e.class === "gate" && !e.protects && !e.oneWay;
+
+/** Loads with an end among these nodes. */
+export const loadsOn = (circuit: Circuit, ends: Uint8Array): readonly Load[] =>
+  circuit.loads.filter((l) => {
+    const e = circuit.elements[l.element] as Element;
+    return ends[e.a] === 1 || ends[e.b] === 1;
+  });
+
+/** Loads that hang on these nodes, also behind contacts that surely look away from them. */
+export const loadsBehind = (circuit: Circuit, nodes: readonly number[]): readonly Load[] =>
+  loadsOn(
+    circuit,
+    reachedFrom(circuit, nodes, "feed", isCarrier, (i, from) => {
+      const e = circuit.elements[i] as Element;
+      return !isSwitched(e) || isUphill(circuit, i, otherEnd(e, from), "feed");
+    }),
+  );

@@ -4,7 +4,7 @@ import type { Circuit, Element } from "../circuit/circuit.ts";
 // Walks over the drawing itself: which nodes wires make one, and where current could go, whatever the state.
 
 /** Which elements a walk may take. */
-type Passes = (e: Element, element: number) => boolean;
+export type Passes = (e: Element, element: number) => boolean;
 
 /** Wires, joints and connectors; a resistance in series parts two nets. */
 export const isJoint: Passes = (e) => e.class === "conductor" && !e.series;
@@ -47,6 +47,26 @@ export function reachedFrom(
 /** Nodes that are one with this node, by what passes. */
 export const oneWith = (circuit: Circuit, node: number, passes: Passes = isJoint): Uint8Array =>
   reachedFrom(circuit, [node], "either", passes);
+
+/** The net of each node, by its first node. */
+export function netOf(circuit: Circuit, passes: Passes): Int32Array {
+  const at = elementsAt(circuit);
+  const net = new Int32Array(circuit.nodes.length).fill(-1);
+  for (let first = 0; first < net.length; first++) {
+    if (net[first] !== -1) continue;
+    net[first] = first;
+    const open = [first];
+    for (let node = open.pop(); node !== undefined; node = open.pop())
+      for (const i of at[node] ?? []) {
+        const e = circuit.elements[i] as Element;
+        const far = e.a === node ? e.b : e.a;
+        if (net[far] !== -1 || !passes(e, i)) continue;
+        net[far] = first;
+        open.push(far);
+      }
+  }
+  return net;
+}
 
 /** Where designed feed or return begins. */
 export const polesOf = (circuit: Circuit, way: "feed" | "return"): readonly number[] =>

@@ -35,7 +35,7 @@ export const conflict: Rule = {
       yield inEveryState({
         subjects: pins,
         severity: "fault",
-        where: [...parts, wire.id, ...loads],
+        where: [...new Set(parts), wire.id, ...loads],
         path: [...new Set([one, circuit.nodes[e.a] ?? "", circuit.nodes[e.b] ?? "", two])],
         title: `${one} and ${two} are joined by ${wire.id}`,
         text: `Either output works ${list(loads.slice(0, 3))}, and neither can switch its own load off alone.`,

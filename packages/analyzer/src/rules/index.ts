@@ -5,6 +5,7 @@ import { guardBypassed } from "./guard-bypassed.ts";
 import { joinedFeeds } from "./joined-feeds.ts";
 import { openEnd } from "./open-end.ts";
 import type { Rule } from "./rule.ts";
+import { runsOn } from "./runs-on.ts";
 import { selfHold } from "./self-hold.ts";
 import { short } from "./short.ts";
 import { sneakPath } from "./sneak-path.ts";
@@ -20,6 +21,7 @@ export const rules: readonly Rule[] = [
   backFeed,
   sneakPath,
   guardBypassed,
+  runsOn,
   chatter,
   wrongSide,
   unfused,

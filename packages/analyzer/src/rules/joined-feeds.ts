@@ -1,6 +1,6 @@
 import { isUphill } from "../behave/feed.ts";
-import type { Circuit, Element, Load } from "../circuit/circuit.ts";
-import { bridges, commandOf, endIn, netsAt, otherEnd } from "../facts/joined.ts";
+import type { Circuit, Element } from "../circuit/circuit.ts";
+import { bridges, commandOf, endIn, isSwitched, loadsBehind, loadsOn, netsTouched, otherEnd } from "../facts/joined.ts";
 import { isCarrier, isJoint, isUnswitched, polesOf, reachedFrom } from "../facts/ways.ts";
 import { list, namedLoad } from "../facts/words.ts";
 import { joinedFeedsExamples } from "./examples/joined-feeds.ts";
@@ -19,7 +19,7 @@ export const joinedFeeds: Rule = {
   *check({ circuit }) {
     const always = reachedFrom(circuit, polesOf(circuit, "feed"), "feed", isUnswitched);
     const bridged = bridges(circuit).map((b) => b.net);
-    for (const net of netsAt(circuit, isSwitched, isFusedJoint)) {
+    for (const net of netsTouched(circuit, isSwitched, isFusedJoint)) {
       const nodes = [...net.keys()].filter((n) => net[n] === 1);
       // What always has feed is nobody's to switch; a bridge of outputs is told as a conflict.
       if (nodes.some((n) => always[n] === 1 || bridged.some((b) => b[n] === 1))) continue;
@@ -32,7 +32,6 @@ export const joinedFeeds: Rule = {
   },
 };
 
-const isSwitched = (e: Element): boolean => e.class === "gate" && !e.protects && !e.oneWay;
 /** A fuse on the way makes no other net: what is on one side is on the other. */
 const isFusedJoint = (e: Element): boolean => isJoint(e, -1) || e.protects;
 
@@ -107,18 +106,8 @@ function eitherSighting(circuit: Circuit, nodes: readonly number[], feeders: rea
   });
 }
 
-/** What hangs on these nodes, also behind contacts that surely look away from them. */
+/** What hangs on these nodes, in words. */
 function loadWords(circuit: Circuit, nodes: readonly number[]): string {
-  const ends = reachedFrom(circuit, nodes, "feed", isCarrier, (i, from) => {
-    const e = circuit.elements[i] as Element;
-    return !isSwitched(e) || isUphill(circuit, i, otherEnd(e, from), "feed");
-  });
-  const few = [...new Set(loadsOn(circuit, ends).map(namedLoad))];
+  const few = [...new Set(loadsBehind(circuit, nodes).map(namedLoad))];
   return few.length > 4 ? `${few.slice(0, 3).join(", ")} and ${few.length - 3} more` : list(few);
 }
-
-const loadsOn = (circuit: Circuit, ends: Uint8Array): readonly Load[] =>
-  circuit.loads.filter((l) => {
-    const e = circuit.elements[l.element] as Element;
-    return ends[e.a] === 1 || ends[e.b] === 1;
-  });

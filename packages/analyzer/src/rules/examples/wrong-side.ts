@@ -70,7 +70,7 @@ export const wrongSideExamples: readonly RuleExample[] = [
   },
   {
     title: "an input that wants ground is tied to battery for good",
-    loom: withInput({ wants: "ground" }, ["F1.b A1.3", "F1.b S1.1", "S1.2 G1.-"]),
+    loom: withInput({ wants: "ground" }, ["F1.b A1.3", "F1.b S1.1", "S1.2 A1.3"]),
     expects: [],
   },
   {
