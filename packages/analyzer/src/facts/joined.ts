@@ -1,6 +1,16 @@
 import { isUphill } from "../behave/feed.ts";
 import type { Circuit, Element, Load, WireFact } from "../circuit/circuit.ts";
-import { isCarrier, isJoint, isUnswitched, netOf, oneWith, type Passes, polesOf, reachedFrom } from "./ways.ts";
+import {
+  alwaysOn,
+  isCarrier,
+  isJoint,
+  isUnswitched,
+  netOf,
+  oneWith,
+  type Passes,
+  polesOf,
+  reachedFrom,
+} from "./ways.ts";
 
 // What is joined in the drawing that can feed one thing together: fuses side by side, outputs bridged by a wire.
 
@@ -55,10 +65,9 @@ export function parallelFuses(circuit: Circuit): readonly ParallelFuses[] {
 }
 
 /** Nodes that have feed or ground whatever is switched. */
-function alwaysJoined(circuit: Circuit): Uint8Array {
-  const feed = reachedFrom(circuit, polesOf(circuit, "feed"), "feed", isUnswitched);
-  const back = reachedFrom(circuit, polesOf(circuit, "return"), "return", isUnswitched);
-  return feed.map((is, n) => is | (back[n] ?? 0));
+export function alwaysJoined(circuit: Circuit): Uint8Array {
+  const back = alwaysOn(circuit, "return");
+  return alwaysOn(circuit, "feed").map((is, n) => is | (back[n] ?? 0));
 }
 
 /** Two outputs of one sense, each with loads of its own, and the wire that joins them. */

@@ -72,6 +72,26 @@ export function netOf(circuit: Circuit, passes: Passes): Int32Array {
 export const polesOf = (circuit: Circuit, way: "feed" | "return"): readonly number[] =>
   circuit.poles.filter((p) => p.way === way).map((p) => p.node);
 
+/**
+ * Nodes that have feed (or ground) whatever is switched. The exciter of an alternator is ground at rest and feed when it
+ * turns: neither is for good.
+ */
+export function alwaysOn(circuit: Circuit, way: "feed" | "return"): Uint8Array {
+  const poles = circuit.poles.filter((p) => p.way === way && circuit.elements[p.source]?.class === "source");
+  return reachedFrom(
+    circuit,
+    poles.map((p) => p.node),
+    way,
+    isUnswitched,
+  );
+}
+
+/** What carries feed (or ground) and does not touch what is always the other: a resistor to ground feeds no ground. */
+export function carriersOf(circuit: Circuit, way: "feed" | "return"): Passes {
+  const other = alwaysOn(circuit, way === "feed" ? "return" : "feed");
+  return (e, i) => isCarrier(e, i) && other[e.a] === 0 && other[e.b] === 0;
+}
+
 /** Shortest way with the current from one node to another along what passes. */
 export function wayBetween(circuit: Circuit, from: number, to: number, passes: Passes): Way | undefined {
   const at = elementsAt(circuit);

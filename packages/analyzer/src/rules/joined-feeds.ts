@@ -1,7 +1,17 @@
 import { isUphill } from "../behave/feed.ts";
 import type { Circuit, Element } from "../circuit/circuit.ts";
-import { bridges, commandOf, endIn, isSwitched, loadsBehind, loadsOn, netsTouched, otherEnd } from "../facts/joined.ts";
-import { isCarrier, isJoint, isUnswitched, polesOf, reachedFrom } from "../facts/ways.ts";
+import {
+  alwaysJoined,
+  bridges,
+  commandOf,
+  endIn,
+  isSwitched,
+  loadsBehind,
+  loadsOn,
+  netsTouched,
+  otherEnd,
+} from "../facts/joined.ts";
+import { carriersOf, isJoint, polesOf, reachedFrom } from "../facts/ways.ts";
 import { list, namedLoad } from "../facts/words.ts";
 import { joinedFeedsExamples } from "./examples/joined-feeds.ts";
 import { inEveryState, type Rule, type Sighting } from "./rule.ts";
@@ -17,11 +27,11 @@ export const joinedFeeds: Rule = {
   blindTo: "whether either is meant to turn on all of it, and switches that join on the ground side",
   examples: joinedFeedsExamples,
   *check({ circuit }) {
-    const always = reachedFrom(circuit, polesOf(circuit, "feed"), "feed", isUnswitched);
+    const always = alwaysJoined(circuit);
     const bridged = bridges(circuit).map((b) => b.net);
     for (const net of netsTouched(circuit, isSwitched, isFusedJoint)) {
       const nodes = [...net.keys()].filter((n) => net[n] === 1);
-      // What always has feed is nobody's to switch; a bridge of outputs is told as a conflict.
+      // What always has feed or ground is nobody's to switch; a bridge of outputs is told as a conflict.
       if (nodes.some((n) => always[n] === 1 || bridged.some((b) => b[n] === 1))) continue;
       // On the way from one contact to the next there is nothing to turn on.
       if (loadsOn(circuit, net).length === 0) continue;
@@ -50,11 +60,12 @@ function feedersOf(circuit: Circuit, net: Uint8Array): readonly Feeder[] {
     return end === undefined ? [] : [{ element, i, end }];
   });
   if (around.length < 2) return [];
+  const carries = carriersOf(circuit, "feed");
   const fed = reachedFrom(
     circuit,
     polesOf(circuit, "feed"),
     "feed",
-    (e, i) => isCarrier(e, i) && net[e.a] === 0 && net[e.b] === 0,
+    (e, i) => carries(e, i) && net[e.a] === 0 && net[e.b] === 0,
   );
   const outputs = new Set(circuit.outputs.map((o) => o.element));
   const coils = loadsOn(circuit, net).flatMap((l) => (l.judge.kind === "latch" ? [l.part] : []));

@@ -1,9 +1,10 @@
 import type { Circuit, Element, Load, Output, Sense } from "../circuit/circuit.ts";
+import { isSwitched } from "../facts/joined.ts";
 import { terminalsOf } from "../facts/trace.ts";
 import {
-  isCarrier,
+  alwaysOn,
+  carriersOf,
   isJoint,
-  isUnswitched,
   oneWith,
   partsOn,
   polesOf,
@@ -41,15 +42,12 @@ interface Sides {
   readonly alwaysReturn: Uint8Array;
 }
 
-function sidesOf(circuit: Circuit): Sides {
-  const [feed, back] = [polesOf(circuit, "feed"), polesOf(circuit, "return")];
-  return {
-    feed: reachedFrom(circuit, feed, "feed", isCarrier),
-    return: reachedFrom(circuit, back, "return", isCarrier),
-    alwaysFeed: reachedFrom(circuit, feed, "feed", isUnswitched),
-    alwaysReturn: reachedFrom(circuit, back, "return", isUnswitched),
-  };
-}
+const sidesOf = (circuit: Circuit): Sides => ({
+  feed: reachedFrom(circuit, polesOf(circuit, "feed"), "feed", carriersOf(circuit, "feed")),
+  return: reachedFrom(circuit, polesOf(circuit, "return"), "return", carriersOf(circuit, "return")),
+  alwaysFeed: alwaysOn(circuit, "feed"),
+  alwaysReturn: alwaysOn(circuit, "return"),
+});
 
 interface OneSided {
   readonly load: Load;
@@ -104,11 +102,14 @@ function outputsOn(circuit: Circuit, sides: Sides, node: number): readonly Outpu
 /** A switch or contact gives an input the side that it does not want, and nothing ever gives it the other. */
 function* inputOnWrongSide(circuit: Circuit, sides: Sides, sense: Sense): Iterable<Sighting> {
   const wantsGround = sense.wants === "ground";
-  const [given, always, wanted] = wantsGround
-    ? [sides.feed, sides.alwaysFeed, sides.return]
-    : [sides.return, sides.alwaysReturn, sides.feed];
-  // Tied to one side for good, it is out of use on purpose.
-  if (given[sense.node] === 0 || always[sense.node] === 1 || wanted[sense.node] === 1) return;
+  const [given, wanted] = wantsGround ? [sides.feed, sides.return] : [sides.return, sides.feed];
+  if (given[sense.node] === 0 || wanted[sense.node] === 1) return;
+  const side = wantsGround ? "feed" : "return";
+  const carries = carriersOf(circuit, side);
+  const rests = reachedFrom(circuit, polesOf(circuit, side), side, (e, i) => carries(e, i) && !isSwitched(e));
+  // Tied or pulled to one side for good, it is out of use on purpose, or waits for what the loom does not show.
+  if (rests[sense.node] === 1) return;
+  const way = wayTo(circuit, sense.node, side);
   const net = oneWith(circuit, sense.node);
   // A lamp or coil on the same wire pulls it the other way while the switch is open.
   const isPulled = circuit.elements.some(
@@ -116,7 +117,6 @@ function* inputOnWrongSide(circuit: Circuit, sides: Sides, sense: Sense): Iterab
   );
   if (isPulled || outputsOn(circuit, sides, sense.node).some((o) => o.givesBoth)) return;
   const part = sense.terminal.slice(0, sense.terminal.indexOf("."));
-  const way = wayTo(circuit, sense.node, wantsGround);
   const parts = way === undefined ? [] : partsOn(circuit, way);
   const [wants, gets] = wantsGround ? ["ground", "battery"] : ["battery", "ground"];
   yield inEveryState({
@@ -130,11 +130,13 @@ function* inputOnWrongSide(circuit: Circuit, sides: Sides, sense: Sense): Iterab
   });
 }
 
-function wayTo(circuit: Circuit, node: number, isFeed: boolean): Way | undefined {
-  const ways = polesOf(circuit, isFeed ? "feed" : "return").flatMap((pole) => {
-    const way = isFeed ? wayBetween(circuit, pole, node, isCarrier) : wayBetween(circuit, node, pole, isCarrier);
-    return way === undefined ? [] : [way];
-  });
+/** Shortest way of feed to a node, or from a node to ground. */
+function wayTo(circuit: Circuit, node: number, side: "feed" | "return"): Way | undefined {
+  const carries = carriersOf(circuit, side);
+  const ways = polesOf(circuit, side).flatMap(
+    (pole) =>
+      (side === "feed" ? wayBetween(circuit, pole, node, carries) : wayBetween(circuit, node, pole, carries)) ?? [],
+  );
   return ways.sort((a, b) => a.elements.length - b.elements.length)[0];
 }
 

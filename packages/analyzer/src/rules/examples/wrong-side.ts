@@ -12,10 +12,14 @@ const box = (pins: readonly unknown[]) => ({
 });
 
 /** A switch on an input of a controller. */
-const withInput = (input: Readonly<Record<string, unknown>>, wires: readonly string[]) =>
+const withInput = (
+  input: Readonly<Record<string, unknown>>,
+  wires: readonly string[],
+  more: Readonly<Record<string, Readonly<Record<string, unknown>>>> = {},
+) =>
   sketch({
     definitions: [box([{ pin: "3", kind: "input", limitDiode: "no", ...input }])],
-    parts,
+    parts: { ...parts, ...more },
     wires: [...supply, ...wires],
   });
 
@@ -71,6 +75,14 @@ export const wrongSideExamples: readonly RuleExample[] = [
   {
     title: "an input that wants ground is tied to battery for good",
     loom: withInput({ wants: "ground" }, ["F1.b A1.3", "F1.b S1.1", "S1.2 A1.3"]),
+    expects: [],
+  },
+  {
+    title: "a resistor pulls an input up that wants ground, and the switch is another's",
+    loom: withInput({ wants: "ground" }, ["F1.b R1.a", "R1.b A1.3", "F1.b S1.1", "S1.2 E1.a", "E1.b G1.-"], {
+      "R1 resistor": {},
+      "E1 lamp filament": {},
+    }),
     expects: [],
   },
   {
