@@ -80,7 +80,7 @@ function convertPart(part: CasePart, one: Case, why: string[]): LoomPart | [] {
     case "resistor":
       return { id: part.id, is: "resistor", ...labelled(part.what), ohms: ohms(part.ohms) };
     case "switch":
-      return convertSwitch(part, one.inputs[part.id]?.start ?? "");
+      return convertSwitch(part, one.inputs[part.id]?.start ?? "", one.parts);
     case "relay":
       return convertRelay(part, why);
     case "load":

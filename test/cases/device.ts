@@ -1,5 +1,5 @@
 import type { Loom } from "@loomproof/netlist";
-import type { CaseInside, DevicePart } from "./case-types.ts";
+import type { CaseCondition, CaseInside, DevicePart } from "./case-types.ts";
 import { convertCondition } from "./condition.ts";
 import { milliseconds, ohms, volts } from "./quantities.ts";
 
@@ -12,7 +12,7 @@ type StateText = NonNullable<Definition["states"]>[number];
 type As = "load" | "stray" | "series" | "conductor";
 
 /** States that mean "this device works", as opposed to "it sees something". */
-const WORKING = new Set(["alive", "awake", "on", "hold", "excited"]);
+const WORKING = new Set(["alive", "awake", "on", "hold", "excited", "sparks"]);
 
 /** Paths nobody draws. */
 const STRAY = ["pull-up", "pull-down", "leakage", "diagnosis"];
@@ -46,12 +46,27 @@ export function convertDevice(part: DevicePart, why: string[]): Definition {
     kind: kindOf(part.what ?? ""),
     ...(part.what === undefined ? {} : { title: part.what }),
     from: { kind: "invented" },
-    pins: part.terminals.map((pin) => ({ pin, kind: "plain" as const })),
+    pins: part.terminals.map((pin) => ({
+      pin,
+      kind: "plain" as const,
+      ...(wantsGround(part, pin) ? { wants: "ground" as const } : {}),
+    })),
     ...(inside.length > 0 ? { inside } : {}),
     ...(states.length > 0 ? { states } : {}),
     ...(note === undefined ? {} : { note }),
   };
 }
+
+/** A pin held up inside, with a state that begins when its volts fall: it waits for ground. */
+function wantsGround(part: DevicePart, pin: string): boolean {
+  const isHeldUp = part.inside.some(
+    (e) => e.type === "resistor" && e.between[0] === pin && (e.what ?? "").includes("pull-up"),
+  );
+  return isHeldUp && part.logic.some((l) => "not" in l.when && readsVolts(l.when.not, `${part.id}.${pin}`, pin));
+}
+
+const readsVolts = (condition: CaseCondition, ...names: readonly string[]): boolean =>
+  "volts" in condition && names.includes(condition.volts[0]);
 
 function kindOf(what: string): "controller" | "power-module" | "unit" {
   if (what.includes("power module")) return "power-module";

@@ -1,5 +1,6 @@
 import type { Loom } from "@loomproof/netlist";
-import type { SwitchPart } from "./case-types.ts";
+import type { CasePart, SwitchPart } from "./case-types.ts";
+import { natureOf } from "./load.ts";
 import { amps, ohms } from "./quantities.ts";
 
 // Switches of a case: positions, what they join, and how neighbours are passed. A position named `X~Y` is the state
@@ -10,7 +11,7 @@ type Pairs = readonly (readonly [string, string])[];
 
 const BETWEEN = "~";
 
-export function convertSwitch(part: SwitchPart, start: string): LoomPart {
+export function convertSwitch(part: SwitchPart, start: string, others: readonly CasePart[]): LoomPart {
   const what = part.what ?? "";
   const isKey = what.includes("key switch");
   const { positions, between } = positionsOf(part);
@@ -23,6 +24,7 @@ export function convertSwitch(part: SwitchPart, start: string): LoomPart {
     positions: order,
     joins: Object.fromEntries(positions.map((p) => [p, (part.closed[p] ?? []).map((pair) => [...pair])])),
     ...roleOf(what),
+    ...stopsOf(part, others),
     ...returnsOf(what, order),
     ...(Object.keys(between).length > 0 ? { between } : {}),
     contactOhms: ohms(part.contact_ohms),
@@ -70,6 +72,27 @@ function roleOf(what: string): { role?: string } {
   if (what.includes("isolator")) return { role: "isolator" };
   if (what.includes("master")) return { role: "master" };
   return ["clutch switch", "seat switch", "guard switch"].some((w) => what.includes(w)) ? { role: "guard" } : {};
+}
+
+/**
+ * What a guard stops, by the words of the case: a switch that "closes when" something is wrong takes away the spark of a
+ * magneto where it is closed; a clutch switch keeps the starter from turning where it is open.
+ */
+function stopsOf({ what = "", closed }: SwitchPart, others: readonly CasePart[]): { stops?: Record<string, string[]> } {
+  const positions = Object.keys(closed);
+  const isClosed = (p: string): boolean => (closed[p] ?? []).length > 0;
+  const at = (stands: readonly string[], parts: readonly CasePart[]) =>
+    parts.length === 0 ? {} : { stops: Object.fromEntries(stands.map((p) => [p, parts.map(({ id }) => id)])) };
+  if (what.includes("closes when"))
+    return at(
+      positions.filter(isClosed),
+      others.filter((p) => (p.what ?? "").includes("no spark when")),
+    );
+  if (!what.includes("clutch switch")) return {};
+  return at(
+    positions.filter((p) => !isClosed(p)),
+    others.filter((p) => p.kind === "load" && natureOf(p).kind === "starter"),
+  );
 }
 
 function returnsOf(what: string, order: readonly string[]): { returns?: Record<string, string> } {

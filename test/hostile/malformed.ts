@@ -120,6 +120,8 @@ const wrongReferences: readonly Malformed[] = [
   wrong("a condition on no pin", '{"pin": {"3": "active"}}', '{"pin": {"33": "active"}}', /33/),
   wrong("a usual value that is not among the values", '"usual": "warm"', '"usual": "hot"', /warm/),
   wrong("a world input that moves no switch", '"moves": ["S3"]', '"moves": ["S33"]', /S33/),
+  wrong("a guard of no part", '"role": "guard"', '"role": "guard", "stops": {"open": ["M9"]}', /M9/),
+  wrong("a guard in no position", '"role": "guard"', '"role": "guard", "stops": {"up": ["M2"]}', /up/),
   wrong("a reference that is not there", '"reference": "G1.-"', '"reference": "G9.-"', /G9/),
   wrong("suppression at no terminal", '"diode": "85>86"', '"diode": "85>88"', /88/),
   raw(

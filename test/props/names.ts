@@ -47,10 +47,13 @@ export function renamed(loom: Loom, seed: number): Renamed {
       ]),
     );
   };
+  const stopped = (stops: Readonly<Record<string, readonly string[]>>) =>
+    Object.fromEntries(Object.entries(stops).map(([at, ids]) => [at, ids.map(nameOf)]));
   const parts = loom.parts.map((p) => ({
     ...p,
     id: nameOf(p.id),
     ...(p.case === undefined ? {} : { case: nameOf(p.case) }),
+    ...("stops" in p ? { stops: stopped(p.stops as Readonly<Record<string, readonly string[]>>) } : {}),
   }));
   const wires = loom.wires.map((w) => ({ ...w, id: nameOf(w.id), from: nameOf(w.from), to: nameOf(w.to) }));
   return {

@@ -100,6 +100,10 @@ export interface Input {
   readonly heededBy: readonly number[] | undefined;
   /** Key or main switch: its usual position is "off". */
   readonly isKey: boolean;
+  /** Main switch or isolator: what it joins, it joins on purpose. */
+  readonly isMain?: boolean | undefined;
+  /** Stands that spring back when the hand lets go. */
+  readonly springs?: readonly number[] | undefined;
 }
 
 /** One way from a position to a neighbour, through a transit if that differs from both. */
@@ -158,6 +162,39 @@ export interface Pole {
   readonly source: number;
 }
 
+/** A switch that is there to stop something. */
+export interface Guard {
+  readonly part: string;
+  readonly label: string;
+  readonly input: number;
+  /** Stands that stop, each with the parts that must be off then; undefined: everything that can do harm. */
+  readonly stops: readonly { readonly stand: number; readonly parts: readonly string[] | undefined }[];
+}
+
+/** A part that works while a latch is on, and is no load: an engine, a magneto. */
+export interface Work {
+  readonly part: string;
+  readonly label: string;
+  readonly latch: number;
+  /** Parts that must be on for it to go on working. */
+  readonly needs: readonly string[];
+}
+
+/** A driver or channel by which electronics switch something. */
+export interface Output {
+  readonly element: number;
+  readonly part: string;
+  /** It gives feed and ground by turns, as half a bridge does. */
+  readonly givesBoth: boolean;
+}
+
+/** An input pin of electronics, and what it wants to see when something is asked of it: only where the loom says so. */
+export interface Sense {
+  readonly terminal: string;
+  readonly node: number;
+  readonly wants: "battery" | "ground";
+}
+
 export interface Circuit {
   readonly nodes: readonly string[];
   readonly nodeOf: ReadonlyMap<string, number>;
@@ -170,6 +207,10 @@ export interface Circuit {
   readonly never: readonly (readonly { readonly input: number; readonly stand: number }[])[];
   readonly systemVolts: number;
   readonly fixedSupply: boolean;
+  readonly guards: readonly Guard[];
+  readonly works: readonly Work[];
+  readonly outputs: readonly Output[];
+  readonly senses: readonly Sense[];
   /** Unknown pins, each a tag with the words for it. */
   readonly unknowns: readonly Unknown[];
   /** Elements of each wire and of each relay's contacts, for patches. */

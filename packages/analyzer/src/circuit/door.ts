@@ -4,15 +4,19 @@ import {
   type Drive,
   type Element,
   type ElementClass,
+  type Guard,
   type Input,
   type Judge,
   type Latch,
   type Load,
   type Logic,
   type Move,
+  type Output,
   type Owner,
   type Pole,
+  type Sense,
   type Unknown,
+  type Work,
 } from "./circuit.ts";
 import type { Curve } from "./curve.ts";
 
@@ -49,6 +53,10 @@ export interface Draft {
   readonly inputs: Input[];
   readonly latches: Latch[];
   readonly poles: Pole[];
+  readonly guards: Guard[];
+  readonly works: Work[];
+  readonly outputs: Output[];
+  readonly senses: Sense[];
   readonly unknowns: Unknown[];
   readonly wireElement: Map<string, number>;
   readonly contactsOf: Map<string, number[]>;
@@ -62,6 +70,10 @@ export const emptyDraft = (): Draft => ({
   inputs: [],
   latches: [],
   poles: [],
+  guards: [],
+  works: [],
+  outputs: [],
+  senses: [],
   unknowns: [],
   wireElement: new Map(),
   contactsOf: new Map(),
@@ -199,6 +211,19 @@ export class Door {
   /** A driver or power-module channel: a gate moved by logic. `oneWay` when it passes current from `from` only. */
   channel(spec: Between & { readonly ohms: number; readonly oneWay?: boolean }): number {
     return this.#put({ ...spec, class: "gate" });
+  }
+
+  /** A channel that some logic opens and closes. */
+  output(spec: Between & { readonly ohms: number; readonly givesBoth?: boolean }): number {
+    const { givesBoth = false, ...channel } = spec;
+    const element = this.channel(channel);
+    this.#draft.outputs.push({ element, part: this.part, givesBoth });
+    return element;
+  }
+
+  /** An input pin of electronics that says what it wants. */
+  sense(terminal: string, wants: Sense["wants"]): void {
+    this.#draft.senses.push({ terminal, node: this.node(terminal), wants });
   }
 
   /** A path nobody draws: clamp, body diode, pull-up, leak. */
@@ -361,6 +386,16 @@ export class Door {
   /** An input of this part: a switch by its positions, a request, or what the world moves. */
   input(spec: Omit<Input, "label" | "heededBy"> & { readonly heededBy?: readonly number[] | undefined }): number {
     return this.#draft.inputs.push({ heededBy: undefined, ...spec, label: this.label }) - 1;
+  }
+
+  /** This switch is there to stop something. */
+  guard(input: number, stops: Guard["stops"]): void {
+    this.#draft.guards.push({ part: this.part, label: this.label, input, stops });
+  }
+
+  /** The part works while this latch is on. */
+  works(latch: number, needs: readonly string[] = []): void {
+    this.#draft.works.push({ part: this.part, label: this.label, latch, needs });
   }
 
   /** A pin whose nature is not known; elements of this tag exist only in the runs that take it so. */

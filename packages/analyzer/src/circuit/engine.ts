@@ -48,6 +48,7 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
           [on(running), ...able],
         ];
   door.latch({ id: `${part.id}/running`, kind: "state", drive: { kind: "logic", logic }, kept: true });
+  door.works(running, needs);
   const turning = door.latch({
     id: `${part.id}/turning`,
     kind: "state",

@@ -32,6 +32,7 @@ export function moduleFamily(part: PartWith<"module">, door: Door, context: Cont
   putAwake(about, rails);
   const on = definition.states.filter((s) => s.counts).flatMap((s) => latches.states.get(s.id) ?? []);
   const counting = latches.awake === undefined ? on : [latches.awake, ...on];
+  for (const latch of on) door.works(latch);
   for (const rail of definition.rails) putDraw(rail, door, counting);
   for (const pin of definition.pins) putPin(pin, about);
   putInside(about, counting);
@@ -73,6 +74,7 @@ function putRail(rail: Rail, door: Door): number {
 
 function putInputs(definition: ModuleDefinition, door: Door, latches: ModuleLatches): void {
   for (const pin of definition.pins) {
+    if (pin.saysWants) door.sense(door.terminal(pin.pin), pin.wants);
     if (pin.kind !== "input") continue;
     const toBattery = pin.wants === "battery";
     const [on, off] = toBattery ? [pin.high, pin.low] : [-pin.low, -pin.high];
@@ -159,7 +161,7 @@ function putPin(pin: Pin, about: LogicContext): void {
   const active = () => activeLogic(pin, about);
   switch (pin.kind) {
     case "low-side":
-      door.channel({
+      door.output({
         from: terminal,
         to: ground(door),
         says: `driver of pin ${pin.pin}`,
@@ -178,7 +180,14 @@ function putPin(pin: Pin, about: LogicContext): void {
             ? railNode(door, pin.feed)
             : door.terminal(pin.feed);
       if (feed === undefined) break;
-      door.channel({ from: feed, to: terminal, says: `channel of pin ${pin.pin}`, ohms: pin.ohms, closed: active() });
+      door.output({
+        from: feed,
+        to: terminal,
+        says: `channel of pin ${pin.pin}`,
+        ohms: pin.ohms,
+        closed: active(),
+        givesBoth: pin.kind === "half-bridge",
+      });
       putBodyDiode(pin, terminal, feed, door);
       if (pin.kind === "half-bridge") putBodyDiode(pin, ground(door), terminal, door);
       break;
@@ -318,7 +327,7 @@ function putInside(about: LogicContext, counting: readonly number[]): void {
   for (const e of definition.inside) {
     const closed: Logic = e.when === undefined ? [[]] : compileCondition(e.when, about);
     const between = { from: door.terminal(e.between[0]), to: door.terminal(e.between[1]), says: e.says, closed };
-    if (e.kind === "driver") door.channel({ ...between, ohms: e.ohms });
+    if (e.kind === "driver") door.output({ ...between, ohms: e.ohms });
     else if (e.kind === "diode") door.stray({ ...between, curve: plainDiode(e.drop, e.ohms) });
     else if (e.kind === "source")
       door.source({ ...between, emf: e.volts, ohms: e.ohms, oneWay: e.oneWay, feeds: e.as !== "stray" });

@@ -11,15 +11,20 @@ interface Contacts {
   readonly between: Readonly<Record<string, "break-first" | "make-first">>;
   readonly passing: Span;
   readonly contactOhms: number;
+  readonly returns: Readonly<Record<string, string>>;
   readonly isKey: boolean;
+  readonly isMain?: boolean;
 }
 
 const pairKey = ([x, y]: Pair): string => (x < y ? `${x}\n${y}` : `${y}\n${x}`);
 const same = (x: ReadonlySet<string>, y: ReadonlySet<string>): boolean =>
   x.size === y.size && [...x].every((k) => y.has(k));
 
-/** Puts a switch into the circuit. When a world input moves it, its positions follow that input's values. */
-export function putSwitch(door: Door, contacts: Contacts, context: Context): void {
+/**
+ * Puts a switch into the circuit and gives the input that moves it. When a world input does, its positions follow that
+ * input's values.
+ */
+export function putSwitch(door: Door, contacts: Contacts, context: Context): number {
   const { positions } = contacts;
   const sets = positions.map((p) => new Set((contacts.joins[p] ?? []).map(pairKey)));
   const stands = [...positions];
@@ -39,7 +44,7 @@ export function putSwitch(door: Door, contacts: Contacts, context: Context): voi
       { from: i + 1, to: i, via, seconds: contacts.passing },
     );
   }
-  const closedWhen = closing(door, context, stands, sets, moves, positions.length, contacts.isKey);
+  const { index, closedWhen } = closing(door, context, stands, sets, moves, contacts);
   const pairs = new Map(
     positions.flatMap((p) => (contacts.joins[p] ?? []).map((pair) => [pairKey(pair), pair] as const)),
   );
@@ -51,6 +56,7 @@ export function putSwitch(door: Door, contacts: Contacts, context: Context): voi
       ohms: contacts.contactOhms,
       closed: closedWhen(key),
     });
+  return index;
 }
 
 function closing(
@@ -59,26 +65,28 @@ function closing(
   stands: readonly string[],
   sets: readonly ReadonlySet<string>[],
   moves: readonly Move[],
-  positions: number,
-  isKey: boolean,
-): (pair: string) => Logic {
+  { positions, returns, isKey, isMain }: Contacts,
+): { readonly index: number; readonly closedWhen: (pair: string) => Logic } {
   const moved = mover(door.part);
   const input: Input = {
     id: door.part,
     kind: "switch",
     label: door.label,
     stands,
-    positions,
+    positions: positions.length,
     usual: 0,
     moves,
     module: undefined,
     heededBy: undefined,
     isKey,
+    isMain,
+    springs: positions.flatMap((p, i) => (p in returns ? [i] : [])),
   };
   const index = moved === undefined ? door.input(input) : moved.index;
   const count = moved === undefined ? stands.length : moved.input.stands.length;
-  return (pair) => {
+  const closedWhen = (pair: string): Logic => {
     const closed = Array.from({ length: count }, (_, s) => sets[Math.min(s, sets.length - 1)]?.has(pair) ?? false);
     return [[{ negated: false, literals: [{ kind: "input", input: index, stands: closed }] }]];
   };
+  return { index, closedWhen };
 }

@@ -45,6 +45,11 @@ export interface Sighting {
   readonly hold?: Hold;
 }
 
+/** A sighting of what is so whatever is switched. */
+export const inEveryState = (
+  told: Pick<Sighting, "subjects" | "severity" | "where" | "path" | "title" | "text" | "remedy">,
+): Sighting => ({ ...told, run: undefined, at: undefined, ends: undefined, numbers: [], harm: false });
+
 /** A rule is one small file: a fact about the loom that a careful electrician would want to hear. */
 export interface Rule {
   readonly id: string;

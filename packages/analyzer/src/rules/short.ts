@@ -1,7 +1,7 @@
-import { elementsAt } from "../behave/feed.ts";
 import { pointOf } from "../behave/machine.ts";
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
+import { isCarrier, type Way, wayBetween } from "../facts/ways.ts";
 import { amps, standing } from "../facts/words.ts";
 import { shortExamples } from "./examples/short.ts";
 import type { Rule, Sighting } from "./rule.ts";
@@ -32,7 +32,10 @@ function sightingOf(run: RunFacts, at: number): Sighting | undefined {
   for (const pole of circuit.poles) {
     if (pole.way !== "feed" || point.closed[pole.source] !== 1) continue;
     const back = circuit.poles.find((p) => p.way === "return" && p.source === pole.source);
-    const path = back === undefined ? undefined : wayBetween(circuit, point.closed, pole.node, back.node);
+    const path =
+      back === undefined
+        ? undefined
+        : wayBetween(circuit, pole.node, back.node, (e, i) => point.closed[i] === 1 && isCarrier(e, i) && !e.series);
     if (path === undefined) continue;
     const gate = lastGate(circuit, path);
     const subject = gate === undefined ? (circuit.nodes[pole.node] ?? "") : (circuit.nodes[gate.node] ?? "");
@@ -53,44 +56,6 @@ function sightingOf(run: RunFacts, at: number): Sighting | undefined {
     };
   }
   return undefined;
-}
-
-interface Way {
-  readonly elements: readonly number[];
-  readonly nodes: readonly number[];
-}
-
-/** Shortest way through conductors and closed gates; series resistances and loads stop it. */
-function wayBetween(circuit: Circuit, closed: Uint8Array, from: number, to: number): Way | undefined {
-  const at = elementsAt(circuit);
-  const came = new Map<number, { readonly element: number; readonly node: number }>();
-  const seen = new Set([from]);
-  const queue = [from];
-  for (let q = 0; q < queue.length; q++) {
-    const node = queue[q] as number;
-    if (node === to) break;
-    for (const i of at[node] ?? []) {
-      const e = circuit.elements[i] as Element;
-      if (closed[i] === 0 || e.series || (e.class !== "conductor" && e.class !== "gate")) continue;
-      if (e.oneWay && e.a !== node) continue;
-      const far = e.a === node ? e.b : e.a;
-      if (seen.has(far)) continue;
-      seen.add(far);
-      came.set(far, { element: i, node });
-      queue.push(far);
-    }
-  }
-  if (!seen.has(to)) return undefined;
-  const elements: number[] = [];
-  const nodes = [to];
-  for (let node = to; node !== from; ) {
-    const step = came.get(node);
-    if (step === undefined) return undefined;
-    elements.push(step.element);
-    nodes.push(step.node);
-    node = step.node;
-  }
-  return { elements: elements.reverse(), nodes: nodes.reverse() };
 }
 
 /** The gate nearest to the return: the thing whose moving makes the short. */

@@ -5,6 +5,7 @@ import type { RunFacts } from "../facts/facts.ts";
 import { namedLoad } from "../facts/words.ts";
 import { unreachableExamples } from "./examples/unreachable.ts";
 import type { Rule, Sighting } from "./rule.ts";
+import { loadsOnOneSide } from "./wrong-side.ts";
 
 export const unreachable: Rule = {
   id: "unreachable",
@@ -17,11 +18,14 @@ export const unreachable: Rule = {
   blindTo: "loads that a module switches by logic which the loom does not tell, and inputs that the loom leaves out",
   examples: unreachableExamples,
   *check(facts) {
-    const open = new Set(facts.circuit.openEnds.map((e) => e.part));
-    // A part with a terminal in the air is told as that.
+    // A part with a terminal in the air, or with ground on both ends, is told as that.
+    const told = new Set([
+      ...facts.circuit.openEnds.map((e) => e.part),
+      ...loadsOnOneSide(facts.circuit).map(({ load }) => load.part),
+    ]);
     for (const run of facts.runs)
       for (const { load, best } of bestOf(run))
-        if (best !== "on" && !open.has(load.part) && !hangsOnLogic(facts.circuit, load))
+        if (best !== "on" && !told.has(load.part) && !hangsOnLogic(facts.circuit, load))
           yield sightingOf(run, load, best);
   },
 };

@@ -15,7 +15,7 @@ const base: Loom = {
     parts: {
       "G1 battery": {},
       "F1 protector": { rated: "10 A" },
-      "S1 switch": {},
+      "S1 switch": { stops: { open: ["K1"] } },
       "K1 relay make": {},
       "E1 lamp": { label: "Lamp" },
     },

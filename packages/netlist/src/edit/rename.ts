@@ -57,12 +57,15 @@ export function renamePart(loom: Loom, from: string, to: string): Loom {
   };
 }
 
-/** Engines and alternators name other parts. */
+/** Engines, alternators and switches that guard name other parts. */
 function namesOf(part: Loom["parts"][number], id: (name: string) => string): Record<string, unknown> {
-  const { crankedBy, turnedBy, needs } = part as Readonly<Record<string, unknown>>;
+  const { crankedBy, turnedBy, needs, stops } = part as Readonly<Record<string, unknown>>;
   return {
     ...(typeof crankedBy === "string" ? { crankedBy: id(crankedBy) } : {}),
     ...(typeof turnedBy === "string" ? { turnedBy: id(turnedBy) } : {}),
+    ...(typeof stops === "object" && stops !== null
+      ? { stops: Object.fromEntries(Object.entries(stops).map(([at, ids]) => [at, (ids as string[]).map(id)])) }
+      : {}),
     ...(Array.isArray(needs) ? { needs: needs.map((n) => id(String(n))) } : {}),
   };
 }

@@ -147,6 +147,8 @@ export interface Pin {
   readonly name: string;
   readonly kind: PinText["kind"];
   readonly wants: "battery" | "ground";
+  /** Whether the file says so, or it is only taken. */
+  readonly saysWants: boolean;
   readonly bias: { readonly way: "up" | "down"; readonly ohms: number; readonly to: string | undefined } | undefined;
   readonly low: number;
   readonly high: number;
@@ -244,6 +246,7 @@ function readPin(p: PinText): Pin {
     name: p.name ?? p.pin,
     kind: p.kind,
     wants: p.wants ?? "battery",
+    saysWants: p.wants !== undefined,
     bias:
       p.bias === undefined
         ? undefined

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { defineFamily, mayBeOpen, mustWire } from "./family.ts";
-import { choice, shaped } from "./field.ts";
+import { COMMON_PRACTICE, choice, shaped } from "./field.ts";
 import { contactFields, joinsSchema, type Pair, terminalsJoined } from "./positions.ts";
 
 const ONE_POLE: Readonly<Record<string, readonly Pair[]>> = { open: [], closed: [["1", "2"]] };
@@ -26,6 +26,12 @@ export const switchFamily = defineFamily({
     }),
     role: choice(["work", "master", "isolator", "guard"], "work", {
       says: "what the switch is for: it works a load, it is the main switch, it cuts the battery off, it guards a person",
+    }),
+    stops: shaped(z.record(z.string().max(40), z.array(z.string().min(1).max(60)).max(40)), (raw) => raw, {
+      says: "parts that must be off while the switch stands there: what a guard, kill switch or isolator is for",
+      standard:
+        "an isolator in its first position: everything that cranks, moves, pumps fuel or heats; others: nothing",
+      source: COMMON_PRACTICE,
     }),
     returns: shaped(z.record(z.string().max(40), z.string().max(40)), (raw) => raw ?? {}, {
       says: "positions that spring back, and where to",

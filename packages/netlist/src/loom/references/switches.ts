@@ -19,7 +19,23 @@ export function* switchTroubles(known: Known, path: Path, part: KnownPart): Gene
       if (a === b) yield mustBe(known.root, [...at, i], "two terminals that differ");
   }
   yield* returnsTroubles(known, [...path, "returns"], part, positions);
+  yield* stopsTroubles(known, [...path, "stops"], part, positions);
   yield* betweenTroubles(known, [...path, "between"], part, positions);
+}
+
+/** `{"empty": ["M1"]}`: positions of the switch, and parts that are there. */
+function* stopsTroubles(
+  known: Known,
+  path: Path,
+  { text, values }: KnownPart,
+  positions: readonly string[],
+): Generator<Trouble> {
+  const stops = (values.stops ?? {}) as Readonly<Record<string, readonly string[]>>;
+  for (const [position, parts] of Object.entries(stops)) {
+    yield* keyMustName(known, [...path, position], positions, `a position of ${text.id}`);
+    for (const [i, id] of parts.entries())
+      yield* mustName(known, [...path, position, i], id, known.parts.keys(), "a part of this loom");
+  }
 }
 
 function* returnsTroubles(
