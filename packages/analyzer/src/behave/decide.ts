@@ -4,13 +4,13 @@ import { agreedOn, type Flow, flowsOf, type Stage } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import {
   type Drives,
-  emptyShared,
   type IslandView,
   need,
   needFor,
   type Seen,
   type Shared,
   seenIn,
+  sharing,
   tightOf,
 } from "./look.ts";
 import { isCutOff, type Machine, pointOf, rounded, turned, type Want, wantAt } from "./machine.ts";
@@ -36,7 +36,7 @@ export function viewed(machine: Machine, scope: Scope, { shared, missing = new S
     wantsIn: (m, s, atOnce) => wantsIn(m, view, s, atOnce),
     base: machine,
     // What was learned holds for the loom as it is, not with wires open.
-    of: (other) => viewed(other, scope, { shared: emptyShared(), missing }),
+    of: (other) => viewed(other, scope, { shared: sharing(shared.islands), missing }),
   };
   return { ...machine, wants: new Map(), view };
 }

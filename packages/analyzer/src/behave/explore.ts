@@ -55,8 +55,8 @@ export interface Search {
   readonly end: number;
   /** Loads whose doing is decided here, by index. */
   readonly loads: readonly number[];
-  /** Here feed could meet its return through conductors and gates alone. */
-  readonly mayShort: boolean;
+  /** What could meet here through conductors and gates alone: a feed its return, or the feed of another. */
+  readonly meets: ReadonlySet<"short" | "meeting">;
 }
 
 /** Solves after which a search stops and says what it has not looked at. */
@@ -118,7 +118,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
     first: 0,
     end: found.length,
     loads: machine.circuit.loads.map((_, i) => i),
-    mayShort: true,
+    meets: new Set(["short", "meeting"] as const),
   };
   return { machine, found, edges, restless, complete, searches: [search] };
 }

@@ -36,7 +36,7 @@ function compare(loom: Loom, { runs = (all) => all, leaveOut }: CompareOptions =
     const plain = explore(machineOf(circuit, run.patch));
     // Where something buzzes the plain search goes no further; the scopes beside it do.
     if (plain.restless.length > 0 || !plain.complete) continue;
-    const factored = exploreByScopes(machineOf(circuit, run.patch), leaveOut);
+    const factored = exploreByScopes(machineOf(circuit, run.patch), { leaveOut });
     expect(factored.complete).toBe(true);
     expect(factored.searches.flatMap((s) => s.loads).sort((a, b) => a - b)).toEqual(circuit.loads.map((_, i) => i));
     for (const { machine, first, end } of factored.searches) {

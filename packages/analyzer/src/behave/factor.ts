@@ -1,3 +1,4 @@
+import { hasSameValues, type Patch } from "../circuit/patch.ts";
 import { viewed } from "./decide.ts";
 import {
   type Edge,
@@ -9,11 +10,12 @@ import {
   type Search,
 } from "./explore.ts";
 import { feltBy } from "./felt.ts";
+import type { SolvedIslands } from "./islands.ts";
 import type { Learned } from "./learned.ts";
-import { emptyShared, type Shared } from "./look.ts";
+import { emptyShared, type Shared, sharing } from "./look.ts";
 import type { Machine } from "./machine.ts";
+import { poleWays } from "./pole-ways.ts";
 import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
-import { shortWays } from "./short-ways.ts";
 import type { State } from "./state.ts";
 
 /** A search that lacks nothing. */
@@ -23,58 +25,85 @@ interface Whole {
   readonly reachable: Reachable;
 }
 
-type Look = (machine: Machine, state: State) => void;
+/** Asks something of a state; what a view lacks for it, it names. */
+type Ask = (machine: Machine, state: State) => void;
 
 /** Solves, over all searches, after which the rest is left and said so. */
 const BUDGET_SOLVES = 120_000;
 
+/** What a search of a loom that differs little can begin with. */
+export interface Known {
+  readonly patch: Patch;
+  /** Scopes that were enough for each latch and each load, by index. */
+  readonly ofLatch: ReadonlyMap<number, Scope>;
+  readonly ofLoad: ReadonlyMap<number, Scope>;
+  readonly islands: SolvedIslands;
+}
+
+export interface ScopeOptions {
+  /** A walk of the same circuit, perhaps with other values or fewer wires. It changes no answer. */
+  readonly near?: Known | undefined;
+  /** See `ExploreOptions`. */
+  readonly leaveOut?: ExploreOptions["leaveOut"];
+}
+
+/** Everything the loom can do, and what the next walk can begin with. */
+export interface ScopedReachable extends Reachable {
+  readonly known: Known;
+}
+
 /**
  * Everything the loom can do, in many small searches instead of one: for each relay, each load and each way in which
- * feed could meet ground, a scope that holds all it can hang on. What hangs on nothing in common is never multiplied.
+ * two poles could meet, a scope that holds all it can hang on. What hangs on nothing in common is never multiplied.
  */
-export function exploreByScopes(base: Machine, leaveOut?: ExploreOptions["leaveOut"]): Reachable {
+export function exploreByScopes(base: Machine, options: ScopeOptions = {}): ScopedReachable {
   const { circuit } = base;
-  const searches = new Searches(base, leaveOut);
+  const searches = new Searches(base, options);
   circuit.latches.forEach((_, l) => {
     searches.forLatch(l);
   });
-  const loadsOf = new Map<Whole, number[]>();
-  const give = (w: Whole, load: number) => loadsOf.set(w, [...(loadsOf.get(w) ?? []), load]);
-  circuit.loads.forEach((_, load) => {
-    const ready = searches.kept().find((w) => isDecided(w, load));
-    give(ready ?? searches.grow([], (m, s) => void feltBy(m, s, load)), load);
-  });
-  const shorts = shortWays(circuit)
-    .filter((w) => w.isShort)
-    .map(({ movers }) => {
-      const scope = scopeOf(circuit, movers);
-      return searches.kept().find((w) => isInside(scope, w.scope)) ?? searches.grow(movers);
-    });
+  const ofLoad = circuit.loads.map((_, load) => searches.forLoad(load));
+  const ways = poleWays(circuit).flatMap(({ movers, kind }) =>
+    kind === "drain" ? [] : [{ kind, scope: scopeOf(circuit, movers), movers }],
+  );
+  for (const { scope, movers } of ways)
+    if (!searches.whole.some((w) => isInside(scope, w.scope))) searches.grow(movers);
   if (searches.whole.length === 0) searches.grow([]);
   // A scope inside another says nothing new; its loads go to the larger one.
-  const last = searches.kept();
-  for (const [w, loads] of [...loadsOf]) {
-    const into = last.includes(w) ? w : last.find((o) => isInside(w.scope, o.scope));
-    if (into !== undefined && into !== w) for (const l of loads) give(into, l);
-  }
-  return joined(base, last, (w) => ({
+  const kept = searches.kept();
+  const loadsOf = new Map<Whole, number[]>(kept.map((w) => [w, []]));
+  ofLoad.forEach((own, load) => {
+    const into = loadsOf.has(own) ? own : kept.find((w) => isInside(own.scope, w.scope));
+    loadsOf.get(into as Whole)?.push(load);
+  });
+  const reachable = joined(base, kept, (w) => ({
     loads: loadsOf.get(w) ?? [],
-    mayShort: shorts.some((s) => isInside(s.scope, w.scope)),
+    meets: new Set(ways.flatMap(({ scope, kind }) => (isInside(scope, w.scope) ? [kind] : []))),
   }));
+  const known: Known = {
+    patch: base.patch,
+    ofLatch: new Map([...searches.learned].map(([l, { scope }]) => [l, scope])),
+    ofLoad: new Map(ofLoad.map(({ scope }, load) => [load, scope])),
+    islands: searches.shared.islands,
+  };
+  return { ...reachable, known };
 }
 
 /** The searches of one run as they grow. */
 class Searches {
   readonly whole: Whole[] = [];
+  readonly learned = new Map<number, Learned>();
+  readonly shared: Shared;
   readonly #base: Machine;
-  readonly #shared: Shared = emptyShared();
-  readonly #leaveOut: ExploreOptions["leaveOut"];
-  readonly #learned = new Map<number, Learned>();
+  readonly #options: ScopeOptions;
   readonly #underWay = new Set<number>();
 
-  constructor(base: Machine, leaveOut: ExploreOptions["leaveOut"]) {
+  constructor(base: Machine, options: ScopeOptions) {
     this.#base = base;
-    this.#leaveOut = leaveOut;
+    this.#options = options;
+    const { near } = options;
+    // Islands are named by their elements; with the same values an island of the same elements is the same.
+    this.shared = near !== undefined && hasSameValues(near.patch, base.patch) ? sharing(near.islands) : emptyShared();
   }
 
   /** Scopes inside no other, the smallest first. */
@@ -86,75 +115,88 @@ class Searches {
 
   /** Searches all that a latch hangs on, unless that is under way further up. */
   forLatch(latch: number): void {
-    if (this.#learned.has(latch) || this.#underWay.has(latch)) return;
+    if (this.learned.has(latch) || this.#underWay.has(latch)) return;
     this.#underWay.add(latch);
+    const { circuit } = this.#base;
     const own = this.whole.find((w) => w.scope.latches[latch] === 1);
-    const { scope, machine } = own ?? this.grow([latchVariable(this.#base.circuit, latch)]);
+    const start = this.#begin(this.#options.near?.ofLatch.get(latch));
+    const { scope, machine } = own ?? this.grow([latchVariable(circuit, latch), ...start]);
     this.#underWay.delete(latch);
     // A copy: later questions about states that are never reached pass through the same machine.
-    this.#learned.set(latch, { scope, passed: [...(machine.view?.passed ?? [])] });
+    this.learned.set(latch, { scope, passed: [...(machine.view?.passed ?? [])] });
+  }
+
+  /** The search that tells what a load does. */
+  forLoad(load: number): Whole {
+    const ask: Ask = (m, s) => void feltBy(m, s, load);
+    const near = this.#options.near?.ofLoad.get(load);
+    if (near !== undefined) return this.grow(this.#begin(near), ask);
+    return this.kept().find((w) => lacking(w, ask).length === 0) ?? this.grow([], ask);
+  }
+
+  #begin(scope: Scope | undefined): readonly Variable[] {
+    return scope === undefined ? [] : variablesOf(this.#base.circuit, scope);
   }
 
   /** Latches that the searches have not come to yet are searched first: what is learned of them may be enough. */
-  #learnFirst(missing: ReadonlySet<Variable>): boolean {
-    const latches = [...missing].map((v) => v - this.#base.circuit.inputs.length);
-    const fresh = latches.filter((l) => l >= 0 && !this.#learned.has(l) && !this.#underWay.has(l));
+  #learnFirst(missing: readonly Variable[]): boolean {
+    const latches = missing.map((v) => v - this.#base.circuit.inputs.length);
+    const fresh = latches.filter((l) => l >= 0 && !this.learned.has(l) && !this.#underWay.has(l));
     for (const l of fresh) this.forLatch(l);
-    return fresh.some((l) => this.#learned.has(l));
+    return fresh.some((l) => this.learned.has(l));
   }
 
   /** Searches from these variables, and again with what turns out to be missing, until nothing is. */
-  grow(start: readonly Variable[], look?: Look): Whole {
+  grow(start: readonly Variable[], ask?: Ask): Whole {
     const { circuit } = this.#base;
     let variables = new Set(start);
     for (;;) {
       const scope = scopeOf(circuit, variables);
       const known = this.whole.find((w) => isInside(w.scope, scope) && isInside(scope, w.scope));
-      if (known !== undefined && look === undefined) return known;
-      const machine = viewed(this.#base, scope, { shared: this.#shared, learned: this.#learned });
-      const missing = machine.view?.missing ?? new Set();
-      const reachable = explore(machine, {
-        budget: BUDGET_SOLVES,
-        ...(look && { look: (s) => look(machine, s) }),
-        ...(this.#leaveOut && { leaveOut: this.#leaveOut }),
-      });
-      this.#base.solves = machine.solves;
-      if (missing.size === 0) {
-        if (known !== undefined) return known;
-        const made = { scope, machine, reachable };
-        this.whole.push(made);
-        return made;
-      }
+      const whole = known ?? this.#search(scope);
+      const own = [...(whole.machine.view?.missing ?? [])];
+      const missing = own.length > 0 || ask === undefined ? own : lacking(whole, ask);
+      if (own.length === 0 && known === undefined) this.whole.push(whole);
+      if (missing.length === 0) return whole;
       if (this.#learnFirst(missing)) continue;
       variables = new Set(variablesOf(circuit, scope));
       for (const v of missing) {
         variables.add(v);
         // What another search has found a latch to hang on need not be found again.
-        const of = this.#learned.get(v - circuit.inputs.length);
+        const of = this.learned.get(v - circuit.inputs.length);
         if (of !== undefined) for (const k of variablesOf(circuit, of.scope)) variables.add(k);
       }
     }
   }
+
+  #search(scope: Scope): Whole {
+    const machine = viewed(this.#base, scope, { shared: this.shared, learned: this.learned });
+    const { leaveOut } = this.#options;
+    const reachable = explore(machine, { budget: BUDGET_SOLVES, ...(leaveOut && { leaveOut }) });
+    this.#base.solves = machine.solves;
+    return { scope, machine, reachable };
+  }
 }
 
-/** Whether a search knows in each of its states what a load does. */
-function isDecided({ machine, reachable }: Whole, load: number): boolean {
+/** What a search lacks to answer in each of its states; it stops at the first that lacks anything. */
+function lacking({ machine, reachable }: Whole, ask: Ask): readonly Variable[] {
   const { view } = machine;
-  if (view === undefined) return true;
+  if (view === undefined) return [];
   for (const { state } of reachable.found) {
-    feltBy(machine, state, load);
+    ask(machine, state);
     if (view.missing.size > 0) {
+      const missing = [...view.missing];
       view.missing.clear();
-      return false;
+      return missing;
     }
   }
-  return true;
+  return [];
 }
 
 function joined(
   base: Machine,
   whole: readonly Whole[],
-  about: (w: Whole) => Pick<Search, "loads" | "mayShort">,
+  about: (w: Whole) => Pick<Search, "loads" | "meets">,
 ): Reachable {
   const found: Found[] = [];
   const edges: Edge[] = [];

@@ -19,7 +19,8 @@ export interface Shared {
   readonly islands: SolvedIslands;
 }
 
-export const emptyShared = (): Shared => ({ trunks: new Map(), islands: noIslands() });
+export const sharing = (islands: SolvedIslands): Shared => ({ trunks: new Map(), islands });
+export const emptyShared = (): Shared => sharing(noIslands());
 
 /** What a scope can tell of which elements conduct, with what was asked of it. */
 export interface Seen {

@@ -109,10 +109,10 @@ export function opened(machine: Machine, elements: readonly number[]): Machine {
 
 const logicIs = (logic: Logic, s: State): boolean => logicIn(logic, s) === YES;
 
-/** Which elements conduct in this state. */
-function closedIn(machine: Machine, s: State): Uint8Array {
-  const closed = machine.always.slice();
-  for (const i of machine.switched) if (logicIs((machine.circuit.elements[i] as Element).closed, s)) closed[i] = 1;
+/** Which elements conduct in this state, for all that a view can see. */
+export function closedIn({ circuit, always, switched, view }: Machine, s: State): Uint8Array {
+  const closed = always.slice();
+  for (const i of switched) if (logicIn((circuit.elements[i] as Element).closed, s, view) === YES) closed[i] = 1;
   return closed;
 }
 
@@ -120,7 +120,7 @@ function closedIn(machine: Machine, s: State): Uint8Array {
 export function pointOf(machine: Machine, s: State): Point {
   const known = machine.points.get(s.pointKey);
   if (known !== undefined) return known;
-  const closed = closedIn(machine, s);
+  const closed = closedIn({ ...machine, view: undefined }, s);
   const op = operate(machine.network, closed);
   machine.solves++;
   const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(machine.circuit, l, closed, op, s));

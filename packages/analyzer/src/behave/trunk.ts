@@ -1,8 +1,8 @@
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import type { Network } from "../solve/network.ts";
 import { elementsAt } from "./feed.ts";
+import { poleWays } from "./pole-ways.ts";
 import { MAYBE, NO, YES } from "./scope.ts";
-import { shortWays } from "./short-ways.ts";
 
 /**
  * A circuit cut at its trunk: the nodes that conductors and closed gates join to the poles of the batteries. What hangs
@@ -138,8 +138,8 @@ export function tightened(network: Network, trunk: Trunk, volts: Float64Array): 
 
 function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | undefined {
   const maybe = new Set<number>();
-  for (const { gates } of shortWays(circuit)) {
-    if (gates.some((g) => closed[g] === NO)) continue;
+  for (const { gates, kind } of poleWays(circuit)) {
+    if (kind === "meeting" || gates.some((g) => closed[g] === NO)) continue;
     const open = gates.filter((g) => closed[g] === MAYBE);
     // Fault current goes where it likes: all that may conduct has a say.
     if (open.length === 0) return [...closed.keys()].filter((i) => closed[i] === MAYBE);

@@ -1,11 +1,11 @@
 import { extraRelays } from "../behave/cold.ts";
 import { completed, standsWithin } from "../behave/complete.ts";
 import type { Reachable, Search } from "../behave/explore.ts";
-import { exploreByScopes } from "../behave/factor.ts";
+import { exploreByScopes, type ScopedReachable } from "../behave/factor.ts";
 import { feltBy } from "../behave/felt.ts";
 import { type Hold, holdsIn } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
-import { type Machine, machineOf, within } from "../behave/machine.ts";
+import { closedIn, type Machine, machineOf, within } from "../behave/machine.ts";
 import { type Run, runsOf } from "../behave/runs.ts";
 import type { Scope } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
@@ -29,6 +29,8 @@ export interface RunFacts {
   readonly searchOf: (at: number) => Search;
   /** Found state `at` with the whole loom come to rest around it. */
   readonly wholeAt: (at: number) => State;
+  /** Which elements conduct in found state `at`, as far as its search moves them: one byte each. */
+  readonly closedAt: (at: number) => Uint8Array;
   /** Cost: one settling a subset of the relays that stay in. */
   readonly holds: () => readonly Hold[];
   /** Loads in found state `at`: those that its search decides. Cost: one look at the islands of each. */
@@ -43,34 +45,53 @@ export interface Facts {
   readonly withOpen: (elements: readonly number[], runIds: ReadonlySet<string>) => Facts;
 }
 
-/** How everything that the loom can do is looked for. */
-export type Walk = (machine: Machine) => Reachable;
+/** How everything that the loom can do is looked for, given what was found of a loom that differs little. */
+export type Walk = (machine: Machine, near: Reachable | undefined) => Reachable;
+
+const byScopes: Walk = (machine, near) =>
+  exploreByScopes(machine, {
+    near: near !== undefined && "known" in near ? (near as ScopedReachable).known : undefined,
+  });
 
 export interface FactsOptions {
   readonly open?: readonly number[];
   readonly runs?: readonly Run[];
   readonly walk?: Walk;
+  /** Facts of the same circuit with fewer elements open: a walk can begin with what was found there. */
+  readonly near?: Facts;
 }
 
 export function factsOf(circuit: Circuit, options: FactsOptions = {}): Facts {
-  const { open = [], runs = runsOf(circuit), walk = exploreByScopes } = options;
+  const { open = [], runs = runsOf(circuit), walk = byScopes, near } = options;
   const cache = new Map<string, Facts>();
-  return {
+  const list: RunFacts[] = [];
+  for (const run of runs) {
+    const same = near?.runs.find((r) => r.run.id === run.id) ?? list[0];
+    list.push(runFacts(circuit, run, open, (machine) => walk(machine, same?.reachable)));
+  }
+  const facts: Facts = {
     circuit,
-    runs: runs.map((run) => runFacts(circuit, run, open, walk)),
+    runs: list,
     withOpen: (elements, runIds) => {
       const key = `${[...elements].sort((a, b) => a - b).join()}|${[...runIds].sort().join()}`;
-      let facts = cache.get(key);
-      if (facts === undefined) {
-        facts = factsOf(circuit, { open: [...open, ...elements], runs: runs.filter((r) => runIds.has(r.id)), walk });
-        cache.set(key, facts);
+      let opened = cache.get(key);
+      if (opened === undefined) {
+        const some = runs.filter((r) => runIds.has(r.id));
+        opened = factsOf(circuit, { open: [...open, ...elements], runs: some, walk, near: facts });
+        cache.set(key, opened);
       }
-      return facts;
+      return opened;
     },
   };
+  return facts;
 }
 
-function runFacts(circuit: Circuit, run: Run, open: readonly number[], walk: Walk): RunFacts {
+function runFacts(
+  circuit: Circuit,
+  run: Run,
+  open: readonly number[],
+  walk: (machine: Machine) => Reachable,
+): RunFacts {
   const machine = machineOf(circuit, opening(run.patch, open));
   const reachable = once(() => walk(machine));
   const loads = new Map<number, readonly LoadFact[]>();
@@ -88,6 +109,7 @@ function runFacts(circuit: Circuit, run: Run, open: readonly number[], walk: Wal
     },
     searchOf,
     wholeAt: (at) => known(whole, at, () => wholeState(machine, searchOf(at), stateAt(reachable(), at))),
+    closedAt: (at) => closedIn(searchOf(at).machine, stateAt(reachable(), at)),
     holds: once(() => holdsIn(reachable())),
     loadsAt: (at) => known(loads, at, () => loadFacts(searchOf(at), stateAt(reachable(), at))),
   };

@@ -1,4 +1,4 @@
-import { pointOf } from "../behave/machine.ts";
+import type { Found } from "../behave/explore.ts";
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { bridges, parallelFuses } from "../facts/joined.ts";
@@ -73,9 +73,14 @@ function* suppliesJoined(run: RunFacts, supplies: readonly Supply[]): Iterable<S
       (one.kind === "regulated" || two.kind === "regulated" || (one.kind === "battery" && two.kind === "battery")),
   );
   if (fighting.length === 0) return;
-  for (const [at, { state, rest }] of run.reachable.found.entries()) {
+  const { found, searches } = run.reachable;
+  const places = searches.flatMap((s) =>
+    s.meets.has("meeting") ? found.slice(s.first, s.end).map((_, k) => s.first + k) : [],
+  );
+  for (const at of places) {
+    const { state, rest } = found[at] as Found;
     if (!rest) continue;
-    const { closed } = pointOf(run.machine, state);
+    const closed = run.closedAt(at);
     const meets = (e: Element, i: number) => closed[i] === 1 && isCarrier(e, i) && !e.series && !e.oneWay;
     for (const [one, two] of fighting) {
       if (closed[one.element] !== 1 || closed[two.element] !== 1) continue;

@@ -16,8 +16,8 @@ export const short: Rule = {
   examples: shortExamples,
   *check(facts) {
     for (const run of facts.runs)
-      for (const { first, end, mayShort } of run.reachable.searches)
-        for (let at = first; mayShort && at < end; at++) {
+      for (const { first, end, meets } of run.reachable.searches)
+        for (let at = first; meets.has("short") && at < end; at++) {
           const sighting = sightingOf(run, at);
           if (sighting) yield sighting;
         }

@@ -1,4 +1,4 @@
-import { ALWAYS, type Circuit, type Element, type Literal } from "../circuit/circuit.ts";
+import { ALWAYS, type Circuit, type Element, type Literal, type Pole } from "../circuit/circuit.ts";
 import { piecesOf } from "../circuit/curve.ts";
 import { elementsAt } from "./feed.ts";
 import { latchVariable, type Variable } from "./scope.ts";
@@ -9,54 +9,72 @@ const MOST_STEPS = 100_000;
 const FULL_VOLTS = 12;
 const MUCH_AMPS = 1;
 
-/** A way from a feed pole to its own return: its gates, and what moves them. */
-export interface ShortWay {
+/** A way between two poles past every load: its gates, and what moves them. */
+export interface PoleWay {
   readonly gates: readonly number[];
   readonly movers: readonly Variable[];
-  /** Through conductors and gates alone; else through a stray diode as well, which is no short but drains the feed. */
-  readonly isShort: boolean;
+  /** `short`: feed to its own return. `drain`: the same through a stray diode. `meeting`: feed to the feed of another. */
+  readonly kind: "short" | "drain" | "meeting";
 }
 
-const cache = new WeakMap<Circuit, readonly ShortWay[]>();
+const cache = new WeakMap<Circuit, readonly PoleWay[]>();
 
 /**
- * Ways from a feed pole to its own return past every load. None that wants one contact both ways at
- * once, such as from the make to the break side of a changeover.
+ * Ways from a feed pole to its own return, or to the feed pole of another source, through conductors and gates alone.
+ * None that wants one contact both ways at once, such as from the make to the break side of a changeover.
  */
-export function shortWays(circuit: Circuit): readonly ShortWay[] {
+export function poleWays(circuit: Circuit): readonly PoleWay[] {
   let ways = cache.get(circuit);
   if (ways === undefined) {
-    ways = findWays(circuit);
+    const feeds = circuit.poles.filter((p) => p.way === "feed");
+    ways = [
+      ...feeds.flatMap((feed) =>
+        circuit.poles
+          .filter((p) => p.way === "return" && p.source === feed.source)
+          .flatMap((back) => waysBetween(circuit, feed.node, back.node, "short")),
+      ),
+      ...feeds.flatMap((one, i) =>
+        feeds
+          .slice(i + 1)
+          .filter((two) => partOf(circuit, two) !== partOf(circuit, one))
+          .flatMap((two) =>
+            waysBetween(circuit, one.node, two.node, "meeting").map((way) => ({
+              ...way,
+              movers: inOrder([...way.movers, ...moversOf(circuit, one.source), ...moversOf(circuit, two.source)]),
+            })),
+          ),
+      ),
+    ];
     cache.set(circuit, ways);
   }
   return ways;
 }
 
-function findWays(circuit: Circuit): readonly ShortWay[] {
-  const ways = new Map<string, ShortWay>();
+const partOf = (circuit: Circuit, pole: Pole): string => (circuit.elements[pole.source] as Element).owner.id;
+const inOrder = (list: readonly number[]): readonly number[] => [...new Set(list)].sort((a, b) => a - b);
+
+function waysBetween(circuit: Circuit, from: number, goal: number, kind: "short" | "meeting"): readonly PoleWay[] {
+  if (!meets(circuit, from, goal)) return [];
+  const ways = new Map<string, PoleWay>();
   let steps = 0;
-  const walk = (node: number, goal: number, been: Set<number>, passed: readonly number[], isShort: boolean): void => {
+  const walk = (node: number, been: Set<number>, passed: readonly number[], isBare: boolean): void => {
     if (ways.size >= MOST_WAYS || ++steps > MOST_STEPS) return;
     if (node === goal) {
-      const gates = passed.toSorted((a, b) => a - b);
-      const movers = [...new Set(gates.flatMap((g) => moversOf(circuit.elements[g] as Element, circuit)))];
-      ways.set(gates.join(), { gates, movers: movers.sort((a, b) => a - b), isShort });
+      const gates = inOrder(passed);
+      const movers = inOrder(gates.flatMap((g) => moversOf(circuit, g)));
+      ways.set(gates.join(), { gates, movers, kind: isBare ? kind : "drain" });
       return;
     }
     for (const { far, element } of onwards(circuit, node)) {
       const e = circuit.elements[element] as Element;
       if (been.has(far) || passed.some((g) => excludes(circuit.elements[g] as Element, e))) continue;
+      if (kind === "meeting" && e.class === "stray") continue;
       been.add(far);
-      walk(far, goal, been, e.closed === ALWAYS ? passed : [...passed, element], isShort && e.class !== "stray");
+      walk(far, been, e.closed === ALWAYS ? passed : [...passed, element], isBare && e.class !== "stray");
       been.delete(far);
     }
   };
-  for (const pole of circuit.poles) {
-    if (pole.way !== "feed") continue;
-    for (const back of circuit.poles)
-      if (back.way === "return" && back.source === pole.source && meets(circuit, pole.node, back.node))
-        walk(pole.node, back.node, new Set([pole.node]), [], true);
-  }
+  walk(from, new Set([from]), [], true);
   return [...ways.values()];
 }
 
@@ -96,8 +114,8 @@ function contradicts(l: Literal, o: Literal): boolean {
   return false;
 }
 
-function moversOf(e: Element, circuit: Circuit): readonly Variable[] {
-  return e.closed
+function moversOf(circuit: Circuit, element: number): readonly Variable[] {
+  return (circuit.elements[element] as Element).closed
     .flat()
     .flatMap((set) => set.literals)
     .flatMap((l) => (l.kind === "latch" ? [latchVariable(circuit, l.latch)] : l.kind === "input" ? [l.input] : []));
