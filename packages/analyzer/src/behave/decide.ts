@@ -31,6 +31,7 @@ export function viewed(machine: Machine, scope: Scope, { shared, missing = new S
     missing,
     latches,
     shared,
+    seen: { known: new Map(), bare: new Map() },
     passed: [],
     outside: learned && outsideOf(scope, learned),
     wantsIn: (m, s, atOnce) => wantsIn(m, view, s, atOnce),
@@ -90,7 +91,7 @@ function drivesIn(machine: Machine, view: IslandView, seen: Seen, index: number,
     drive.kind === "amp-turns"
       ? { elements: drive.windings.map((w) => w.element), nodes: [] }
       : { elements: [], nodes: [drive.a, drive.b] };
-  const flows = flowsOf(machine, view.shared.islands, seen.trunk, probe);
+  const flows = flowsOf(machine, view.shared.islands, seen, probe);
   const byStage = new Map<Stage, readonly number[]>();
   const drives: Drives = {
     flows,

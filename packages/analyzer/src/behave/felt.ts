@@ -77,7 +77,7 @@ function gradeAgreed(
   let grade = seen.loads.get(key);
   if (grade === undefined) {
     const isClosed = seen.trunk.closed[element] !== NO;
-    const flows = flowsOf(machine, view.shared.islands, seen.trunk, { elements: [element], nodes: [] });
+    const flows = flowsOf(machine, view.shared.islands, seen, { elements: [element], nodes: [] });
     grade = agreedOn(
       flows,
       (stage) =>

@@ -4,7 +4,7 @@ import { type NetworkPart, operatePart, type PartPoint, partOf } from "../solve/
 import { elementsAt } from "./feed.ts";
 import type { Machine } from "./machine.ts";
 import { MAYBE } from "./scope.ts";
-import type { Trunk } from "./trunk.ts";
+import type { Island, Trunk } from "./trunk.ts";
 
 // What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
 // may or may not conduct both ways.
@@ -58,7 +58,7 @@ export interface SolvedIslands {
 export const noIslands = (): SolvedIslands => ({ islands: new Map(), parts: new Map() });
 
 /** One island under the same trunk volts, with the operating points found so far. */
-interface SolvedIsland {
+export interface SolvedIsland {
   readonly part: NetworkPart;
   /** Place in the part by element and by node. */
   readonly elementAt: ReadonlyMap<number, number>;
@@ -72,14 +72,38 @@ interface SolvedIsland {
 
 const unsolved = (undecided: readonly number[]): Flows => ({ undecided, of: () => [] });
 
-export function flowsOf(machine: Machine, solved: SolvedIslands, trunk: Trunk, probe: Probe): Flows {
+/** What of a look at a state the islands need. */
+export interface Place {
+  readonly trunk: Trunk;
+  readonly islands: Map<string, SolvedIsland>;
+}
+
+export function flowsOf(machine: Machine, solved: SolvedIslands, place: Place, probe: Probe): Flows {
+  const { trunk } = place;
   if (trunk.shorted !== undefined) return unsolved(trunk.shorted);
-  const { network, circuit } = machine;
-  const endsOf = (i: number) => [(circuit.elements[i] as Element).a, (circuit.elements[i] as Element).b];
-  const own = islandsAt(network, trunk, probe.elements, [...probe.nodes, ...probe.elements.flatMap(endsOf)]);
+  const numbers = islandsAt(machine.network, trunk, probe);
+  // Nodes of the trunk are asked for with their volts: they make the island another one.
+  const fixed = probe.nodes.filter((n) => trunk.isTrunk[n] === 1);
+  const here = `${numbers.join()}|${fixed.join()}`;
+  let island = place.islands.get(here);
+  if (island === undefined) {
+    island = islandIn(machine.network, solved, trunk, numbers, fixed);
+    place.islands.set(here, island);
+  }
+  return island.undecided.length > MOST_UNDECIDED ? unsolved(island.undecided) : flowsIn(machine, island, probe);
+}
+
+function islandIn(
+  network: Network,
+  solved: SolvedIslands,
+  trunk: Trunk,
+  numbers: readonly number[],
+  fixed: readonly number[],
+): SolvedIsland {
+  const islands = numbers.map((k) => trunk.islands[k] as Island);
+  const own = islands.flatMap((x) => x.elements);
   const undecided = own.filter((i) => trunk.closed[i] === MAYBE);
-  if (undecided.length > MOST_UNDECIDED) return unsolved(undecided);
-  const rim = [...new Set([...probe.nodes, ...own.flatMap(endsOf)])].filter((n) => trunk.isTrunk[n] === 1);
+  const rim = [...new Set([...fixed, ...islands.flatMap((x) => x.rim)])];
   const made = `${own.join()}|${rim.join()}`;
   const key = `${made}|${undecided.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
   let island = solved.islands.get(key);
@@ -101,7 +125,7 @@ export function flowsOf(machine: Machine, solved: SolvedIslands, trunk: Trunk, p
     };
     solved.islands.set(key, island);
   }
-  return flowsIn(machine, island, probe);
+  return island;
 }
 
 /** What all ways agree on, or the elements that turn it: none if only the trunk does. */
@@ -143,18 +167,23 @@ function turning<T>({ of, undecided }: Flows, stage: Stage, decisions: readonly 
   return light.some((f) => f.is !== light[0]?.is) ? undecided : [];
 }
 
-/** Everything in the islands of these elements and nodes, of what conducts or may. */
-function islandsAt(
-  network: Network,
-  trunk: Trunk,
-  elements: readonly number[],
-  nodes: readonly number[],
-): readonly number[] {
-  const at = elementsAt(network.circuit);
-  const around = nodes.filter((n) => trunk.isTrunk[n] === 0).flatMap((n) => at[n] ?? []);
-  const islands = new Set([...elements, ...around].map((i) => trunk.islandOf[i] as number));
-  islands.delete(-1);
-  return [...islands].flatMap((k) => trunk.islands[k]?.elements ?? []).sort((x, y) => x - y);
+/** Numbers of the islands that a probe touches, ascending. */
+function islandsAt({ circuit }: Network, { isTrunk, islandOf }: Trunk, { elements, nodes }: Probe): readonly number[] {
+  const at = elementsAt(circuit);
+  const numbers: number[] = [];
+  const meet = (i: number): boolean => {
+    const k = islandOf[i] as number;
+    if (k >= 0 && !numbers.includes(k)) numbers.push(k);
+    return k >= 0;
+  };
+  // All that conducts at a node off the trunk is one island.
+  const meetNode = (n: number) => isTrunk[n] === 1 || at[n]?.some(meet);
+  for (const n of nodes) meetNode(n);
+  for (const i of elements) {
+    const e = circuit.elements[i] as Element;
+    if (!meet(i)) for (const n of [e.a, e.b]) meetNode(n);
+  }
+  return numbers.sort((x, y) => x - y);
 }
 
 function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {

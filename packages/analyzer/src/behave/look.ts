@@ -1,16 +1,18 @@
 import type { Element } from "../circuit/circuit.ts";
 import { operate } from "../solve/operate.ts";
 import type { On } from "./grade.ts";
-import { type Agreed, type Flows, noIslands, type SolvedIslands, type Stage } from "./islands.ts";
+import { type Agreed, type Flows, noIslands, type SolvedIsland, type SolvedIslands, type Stage } from "./islands.ts";
 import type { Asked } from "./loads.ts";
 import type { Machine, View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
-import { type Trunk, tightened, trunkOf } from "./trunk.ts";
+import { movers, type Trunk, tightened, trunkOf } from "./trunk.ts";
 
 /** A view that decides island by island. */
 export interface IslandView extends View {
   readonly shared: Shared;
+  /** By state: with what is known of latches outside, and without. */
+  readonly seen: { readonly known: Map<string, Seen>; readonly bare: Map<string, Seen> };
 }
 
 /** Trunks and islands solved so far in one run, for every scope. */
@@ -27,6 +29,8 @@ export interface Seen {
   readonly trunk: Trunk;
   /** Drives of latches, by latch. */
   readonly drives: Map<number, Drives>;
+  /** Islands by their places in the trunk. */
+  readonly islands: Map<string, SolvedIsland>;
   /** What loads do, by load and by where the latches are that judge it. */
   readonly loads: Map<string, Agreed<On>>;
   /** Designed feed and return with what is undecided open, and closed. */
@@ -40,6 +44,7 @@ export interface Seen {
 const seenBy = (trunk: Trunk): Seen => ({
   trunk,
   drives: new Map(),
+  islands: new Map(),
   loads: new Map(),
   reached: undefined,
   asked: new Map(),
@@ -66,8 +71,18 @@ export interface Drives {
   readonly values: (stage: Stage) => readonly number[];
 }
 
-/** Three-valued: which elements conduct, as far as the scope can tell. */
+/** Three-valued: which elements conduct, as far as the scope can tell. Remembered by state. */
 export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sight): Seen {
+  const byState = sight === view ? view.seen.known : view.seen.bare;
+  let seen = byState.get(s.pointKey);
+  if (seen === undefined) {
+    seen = lookAt(machine, view.shared, s, sight);
+    byState.set(s.pointKey, seen);
+  }
+  return seen;
+}
+
+function lookAt(machine: Machine, { trunks }: Shared, s: State, sight: Sight): Seen {
   const { circuit } = machine;
   const closed = machine.always.slice();
   let key = "";
@@ -84,10 +99,10 @@ export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sigh
     }
   }
   key += String.fromCharCode(word);
-  let seen = view.shared.trunks.get(key);
+  let seen = trunks.get(key);
   if (seen === undefined) {
     seen = seenBy(trunkOf(machine.network, closed));
-    view.shared.trunks.set(key, seen);
+    trunks.set(key, seen);
   }
   return seen;
 }
@@ -110,7 +125,7 @@ export function needFor(
   sight: Sight,
 ): boolean {
   const own = moversIn(machine, s, turned, sight);
-  const variables = own.length > 0 ? own : moversIn(machine, s, trunk.undecided[0]?.elements ?? [], sight);
+  const variables = own.length > 0 ? own : moversIn(machine, s, movers(machine.network, trunk)[0] ?? [], sight);
   need(view, variables);
   return variables.length > 0;
 }

@@ -1,6 +1,6 @@
-import type { Circuit, Element } from "../circuit/circuit.ts";
+import type { Circuit } from "../circuit/circuit.ts";
 import type { Network } from "../solve/network.ts";
-import { elementsAt } from "./feed.ts";
+import { type Grid, gridOf } from "./grid.ts";
 import { poleWays } from "./pole-ways.ts";
 import { MAYBE, NO, YES } from "./scope.ts";
 
@@ -22,46 +22,53 @@ export interface Trunk {
   readonly islandOf: Int32Array;
   /** Feed meets ground, or may: nothing is bounded then. The elements that leave it open, or the rest of the loom. */
   readonly shorted: readonly number[] | undefined;
-  /** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
-  readonly undecided: readonly { readonly amps: number; readonly elements: readonly number[] }[];
   readonly tree: Tree;
 }
 
-/** Joints of more ohms than this are no trunk. */
-const MOST_OHMS = 0.5;
-/** Volts for which the greatest currents are taken. */
-const MOST_VOLTS = 15;
+/** What is closed or may be, without the trunk. An element between two trunk nodes is an island of one. */
+export interface Island {
+  /** The most that all of it can draw. */
+  readonly amps: number;
+  /** Ascending. */
+  readonly elements: readonly number[];
+  /** Trunk nodes that it hangs on. */
+  readonly rim: readonly number[];
+  readonly isOpen: boolean;
+}
+
+/** The trunk as it was walked: nodes in order, and the element by which each was reached. */
+interface Tree {
+  readonly order: readonly number[];
+  readonly came: Int32Array;
+}
+
 /** The heavy corner is rounded outwards, so that nearly equal corners share their islands. */
 const STEP_VOLTS = 0.1;
 const FINE_VOLTS = 0.02;
 /** Draws below this move no corner worth following. */
 const LEAST_AMPS = 0.5;
 
-const isJoint = (e: Element): boolean =>
-  (e.class === "gate" || (e.class === "conductor" && !e.series)) && e.curve === undefined && e.ohms <= MOST_OHMS;
-
 export function trunkOf(network: Network, closed: Uint8Array): Trunk {
   const { circuit } = network;
-  const { elements } = circuit;
-  const at = elementsAt(circuit);
-  const isTrunk = new Uint8Array(circuit.nodes.length);
-  const light = new Float64Array(circuit.nodes.length);
-  const heavy = new Float64Array(circuit.nodes.length);
-  const sources = polesOf(circuit).filter((i) => closed[i] !== NO);
+  const grid = gridOf(network);
+  const { a, b, offsets, incident, isJoint, emf } = grid;
+  const isTrunk = new Uint8Array(grid.nodes);
+  const light = new Float64Array(grid.nodes);
   const order: number[] = [];
-  const came = new Int32Array(circuit.nodes.length).fill(-1);
-  const spread = (node: number, volts: number) => {
-    const open = [node];
+  const came = new Int32Array(grid.nodes).fill(-1);
+  const open: number[] = [];
+  const spread = (start: number, volts: number) => {
+    open.push(start);
     for (let n = open.pop(); n !== undefined; n = open.pop()) {
       if (isTrunk[n] === 1) continue;
       isTrunk[n] = 1;
       light[n] = volts;
-      heavy[n] = volts;
       order.push(n);
-      for (const i of at[n] ?? []) {
-        const e = elements[i] as Element;
-        const far = e.a === n ? e.b : e.a;
-        if (closed[i] !== YES || isTrunk[far] === 1 || !isJoint(e)) continue;
+      for (let k = offsets[n] as number; k < (offsets[n + 1] as number); k++) {
+        const i = incident[k] as number;
+        if (closed[i] !== YES || isJoint[i] === 0) continue;
+        const far = (a[i] === n ? b[i] : a[i]) as number;
+        if (isTrunk[far] === 1) continue;
         came[far] = i;
         open.push(far);
       }
@@ -71,35 +78,21 @@ export function trunkOf(network: Network, closed: Uint8Array): Trunk {
   // Batteries stand on what they are grounded to; the poles of lower volts first, so that a chain of them adds up.
   for (let more = true; more; ) {
     more = false;
-    for (const i of sources) {
-      const e = elements[i] as Element;
-      if (closed[i] !== YES) continue;
-      if (isTrunk[e.a] === isTrunk[e.b]) continue;
-      const isUp = isTrunk[e.b] === 1;
-      came[isUp ? e.a : e.b] = i;
-      if (isUp) spread(e.a, (light[e.b] as number) + emfOf(network, i));
-      else spread(e.b, (light[e.a] as number) - emfOf(network, i));
+    for (const i of grid.poles) {
+      const [up, down] = [a[i] as number, b[i] as number];
+      if (closed[i] !== YES || isTrunk[up] === isTrunk[down]) continue;
+      const isUp = isTrunk[down] === 1;
+      came[isUp ? up : down] = i;
+      if (isUp) spread(up, (light[down] as number) + (emf[i] as number));
+      else spread(down, (light[up] as number) - (emf[i] as number));
       more = true;
     }
   }
-  const islands = islandsOf(network, closed, isTrunk);
+  const { islands, islandOf } = islandsOf(grid, closed, isTrunk);
   const tree = { order, came };
-  sag(network, tree, light, heavy, islands);
-  raise(network, sources, isTrunk, light);
-  const undecided = [
-    ...sources
-      .filter((i) => closed[i] === MAYBE)
-      .map((i) => ({ amps: Number.POSITIVE_INFINITY, elements: [i] as readonly number[] })),
-    ...islands
-      .map(({ amps, elements: own }) => ({ amps, elements: own.filter((i) => closed[i] === MAYBE) }))
-      .filter((x) => x.amps >= LEAST_AMPS && x.elements.length > 0)
-      .sort((x, y) => y.amps - x.amps),
-  ];
-  const islandOf = new Int32Array(elements.length).fill(-1);
-  islands.forEach((island, k) => {
-    for (const i of island.elements) islandOf[i] = k;
-  });
-  return { closed, isTrunk, light, heavy, islands, islandOf, shorted: shortedBy(circuit, closed), undecided, tree };
+  const heavy = sagged(grid, tree, light, islands, isTrunk, STEP_VOLTS);
+  raise(grid, closed, isTrunk, light);
+  return { closed, isTrunk, light, heavy, islands, islandOf, shorted: shortedBy(circuit, closed), tree };
 }
 
 /**
@@ -109,31 +102,31 @@ export function trunkOf(network: Network, closed: Uint8Array): Trunk {
  * @param volts of the whole loom with all open that may or may not conduct
  */
 export function tightened(network: Network, trunk: Trunk, volts: Float64Array): Trunk {
-  const { circuit } = network;
+  const grid = gridOf(network);
   const { closed, isTrunk, tree } = trunk;
-  const open = trunk.islands.filter((island) => island.elements.some((i) => closed[i] === MAYBE));
+  const open = trunk.islands.filter((island) => island.isOpen);
   // A joint beside another makes the trunk lose less; a source may lift it: then the light corner stays as it is.
-  const mayRise = [...closed.keys()].some((i) => {
-    const e = circuit.elements[i] as Element;
-    return closed[i] === MAYBE && isTrunk[e.a] === 1 && isTrunk[e.b] === 1 && (isPole(e) || isJoint(e));
-  });
-  const outward = (n: number) => {
-    const v = volts[n] as number;
-    return (trunk.light[n] as number) > 1
-      ? Math.ceil(v / FINE_VOLTS) * FINE_VOLTS
-      : Math.floor(v / FINE_VOLTS) * FINE_VOLTS;
-  };
-  const light = mayRise ? trunk.light : trunk.light.map((v, n) => (isTrunk[n] === 1 ? outward(n) : v));
-  const heavy = new Float64Array(light.length);
-  sag(
-    network,
-    tree,
-    Float64Array.from(volts, (v, n) => (isTrunk[n] === 1 ? v : 0)),
-    heavy,
-    open,
-    FINE_VOLTS,
+  const mayRise = closed.some(
+    (c, i) =>
+      c === MAYBE &&
+      (grid.isPole[i] === 1 || grid.isJoint[i] === 1) &&
+      isTrunk[grid.a[i] as number] === 1 &&
+      isTrunk[grid.b[i] as number] === 1,
   );
+  const outward = (v: number, isFeed: boolean) => (isFeed ? Math.ceil : Math.floor)(v / FINE_VOLTS) * FINE_VOLTS;
+  const light = mayRise
+    ? trunk.light
+    : trunk.light.map((v, n) => (isTrunk[n] === 1 ? outward(volts[n] as number, v > 1) : v));
+  const heavy = sagged(grid, tree, volts, open, isTrunk, FINE_VOLTS);
   return { ...trunk, light, heavy };
+}
+
+/** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
+export function movers(network: Network, { closed, islands }: Trunk): readonly (readonly number[])[] {
+  const isMaybe = (i: number) => closed[i] === MAYBE;
+  const sources = gridOf(network).poles.filter(isMaybe);
+  const drawing = islands.filter((x) => x.isOpen && x.amps >= LEAST_AMPS).sort((x, y) => y.amps - x.amps);
+  return [...sources.map((i) => [i]), ...drawing.map((x) => x.elements.filter(isMaybe))];
 }
 
 function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | undefined {
@@ -148,156 +141,100 @@ function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | un
   return maybe.size === 0 ? undefined : [...maybe];
 }
 
-const isPole = (e: Element): boolean => e.class === "source" && e.ohms <= MOST_OHMS;
-
-const poles = new WeakMap<Circuit, readonly number[]>();
-
-/** Sources stiff enough to hold a trunk. */
-function polesOf(circuit: Circuit): readonly number[] {
-  let list = poles.get(circuit);
-  if (list === undefined) {
-    list = circuit.elements.flatMap((e, i) => (isPole(e) ? [i] : []));
-    poles.set(circuit, list);
-  }
-  return list;
-}
-
-/** A regulated source is a curve; its volts without current are where the curve starts. */
-const emfOf = (network: Network, i: number): number => network.pieces[i]?.[0]?.to ?? (network.emf[i] as number);
-
-interface Island {
-  readonly amps: number;
-  readonly elements: readonly number[];
-  /** Trunk nodes that it hangs on. */
-  readonly rim: readonly number[];
-}
-
-/** What is closed or may be, without the trunk. An element between two trunk nodes is an island of one. */
-function islandsOf(network: Network, closed: Uint8Array, isTrunk: Uint8Array): readonly Island[] {
-  const { elements, nodes } = network.circuit;
-  const at = elementsAt(network.circuit);
-  const seen = new Uint8Array(elements.length);
-  const been = new Uint8Array(nodes.length);
+function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {
+  const { a, b, offsets, incident, isJoint, isPole, mostAmps } = grid;
+  const islandOf = new Int32Array(grid.elements).fill(-1);
+  const been = new Uint8Array(grid.nodes);
   const islands: Island[] = [];
-  for (let first = 0; first < elements.length; first++) {
-    const e = elements[first] as Element;
-    if (seen[first] === 1 || closed[first] === NO || isPole(e)) continue;
-    if (isTrunk[e.a] === 1 && isTrunk[e.b] === 1 && closed[first] === YES && isJoint(e)) continue;
-    const own: number[] = [first];
-    seen[first] = 1;
-    const rim = new Set<number>();
-    const open: number[] = [];
-    const meet = (n: number) => void (isTrunk[n] === 1 ? rim.add(n) : open.push(n));
-    meet(e.a);
-    meet(e.b);
+  const open: number[] = [];
+  for (let first = 0; first < grid.elements; first++) {
+    if (islandOf[first] !== -1 || closed[first] === NO || isPole[first] === 1) continue;
+    const isBetween = isTrunk[a[first] as number] === 1 && isTrunk[b[first] as number] === 1;
+    if (isBetween && closed[first] === YES && isJoint[first] === 1) continue;
+    const k = islands.length;
+    const elements: number[] = [];
+    const rim: number[] = [];
+    let amps = 0;
+    let isOpen = false;
+    const take = (i: number) => {
+      islandOf[i] = k;
+      elements.push(i);
+      amps += mostAmps[i] as number;
+      isOpen ||= closed[i] === MAYBE;
+      for (const n of [a[i] as number, b[i] as number])
+        if (isTrunk[n] === 0) open.push(n);
+        else if (!rim.includes(n)) rim.push(n);
+    };
+    take(first);
     for (let n = open.pop(); n !== undefined; n = open.pop()) {
       if (been[n] === 1) continue;
       been[n] = 1;
-      for (const i of at[n] ?? []) {
-        if (seen[i] === 1 || closed[i] === NO) continue;
-        seen[i] = 1;
-        own.push(i);
-        const o = elements[i] as Element;
-        meet(o.a);
-        meet(o.b);
+      for (let at = offsets[n] as number; at < (offsets[n + 1] as number); at++) {
+        const i = incident[at] as number;
+        if (islandOf[i] === -1 && closed[i] !== NO) take(i);
       }
     }
-    let amps = 0;
-    for (const i of own) amps += mostAmps(network, i);
-    islands.push({ amps, elements: own, rim: [...rim] });
+    elements.sort((x, y) => x - y);
+    islands.push({ amps, elements, rim, isOpen });
   }
-  return islands;
+  return { islands, islandOf };
 }
 
-const most = new WeakMap<Network, Float64Array>();
-
-/** The most that a load or a drawn resistance takes; gates and conductors only pass on. */
-function mostAmps(network: Network, index: number): number {
-  let list = most.get(network);
-  if (list === undefined) {
-    list = Float64Array.from(network.circuit.elements, (e, i) => {
-      if (e.class !== "load" && !(e.class === "stray" && e.curve === undefined) && !e.series) return 0;
-      const pieces = network.pieces[i];
-      if (pieces === undefined) return MOST_VOLTS * (network.siemens[i] ?? 0);
-      const piece = pieces.find((p) => MOST_VOLTS <= p.to);
-      return piece === undefined ? 0 : Math.abs(piece.amps0 + piece.siemens * MOST_VOLTS);
-    });
-    most.set(network, list);
-  }
-  return list[index] as number;
-}
-
-interface Tree {
-  /** Nodes in the order in which the trunk was walked, and the element by which each was reached. */
-  readonly order: readonly number[];
-  readonly came: Int32Array;
-}
-
-/** Volts that the trunk loses, taken as the tree that was walked: a second way only makes it lose less. */
-function sag(
-  network: Network,
+/**
+ * Volts after what the trunk loses, taken as the tree that was walked: a second way only makes it lose less. An island
+ * takes from each node no more than it can draw in all, and no more than its elements there pass.
+ */
+function sagged(
+  grid: Grid,
   { order, came }: Tree,
-  light: Float64Array,
-  heavy: Float64Array,
+  from: Float64Array,
   islands: readonly Island[],
-  step = STEP_VOLTS,
-): void {
-  const { elements } = network.circuit;
-  const pulls = new Float64Array(light.length);
-  for (const island of islands)
-    for (const n of island.rim) (pulls[n] as number) += pullAt(network, island, n, (light[n] as number) > 1);
+  isTrunk: Uint8Array,
+  step: number,
+): Float64Array {
+  const { a, b, ohms, passesOn, passesBack } = grid;
+  const pulls = new Float64Array(grid.nodes);
+  const own = new Float64Array(grid.nodes);
+  for (const { amps, elements, rim } of islands) {
+    for (const i of elements) {
+      const [x, y] = [a[i] as number, b[i] as number];
+      // Current from `a` to `b` leaves a node of the feed at `a`, and arrives at one of the return at `b`.
+      if (isTrunk[x] === 1) (own[x] as number) += ((from[x] as number) > 1 ? passesOn[i] : passesBack[i]) as number;
+      if (isTrunk[y] === 1) (own[y] as number) += ((from[y] as number) > 1 ? passesBack[i] : passesOn[i]) as number;
+    }
+    for (const n of rim) {
+      (pulls[n] as number) += Math.min(amps, own[n] as number);
+      own[n] = 0;
+    }
+  }
+  const upstream = (n: number) => {
+    const i = came[n] as number;
+    return i < 0 ? -1 : ((a[i] === n ? b[i] : a[i]) as number);
+  };
   for (let k = order.length - 1; k >= 0; k--) {
     const n = order[k] as number;
-    const e = elements[came[n] as number];
-    if (e !== undefined) (pulls[e.a === n ? e.b : e.a] as number) += pulls[n] as number;
+    const up = upstream(n);
+    if (up >= 0) (pulls[up] as number) += pulls[n] as number;
   }
-  const lost = new Float64Array(light.length);
+  const lost = new Float64Array(grid.nodes);
+  const heavy = new Float64Array(grid.nodes);
   for (const n of order) {
-    const e = elements[came[n] as number];
-    if (e === undefined) continue;
-    const ohms = e.class === "source" ? e.ohms : 1 / (network.siemens[came[n] as number] as number);
-    lost[n] = (lost[e.a === n ? e.b : e.a] as number) + (pulls[n] as number) * ohms;
-  }
-  for (const n of order) {
-    const way = (light[n] as number) > 1 ? -1 : 1;
+    const up = upstream(n);
+    if (up >= 0) lost[n] = (lost[up] as number) + (pulls[n] as number) * (ohms[came[n] as number] as number);
+    const volts = from[n] as number;
     const out = Math.ceil((lost[n] as number) / step) * step;
-    heavy[n] = (light[n] as number) + way * Math.min(out, Math.abs((light[n] as number) || out));
+    heavy[n] = volts + (volts > 1 ? -1 : 1) * Math.min(out, Math.abs(volts || out));
   }
-}
-
-/** The most that an island takes from a node of the feed, or gives to one of the return: what its elements there pass. */
-function pullAt(network: Network, { amps, elements }: Island, node: number, isFeed: boolean): number {
-  let sum = 0;
-  for (const i of elements) {
-    const e = network.circuit.elements[i] as Element;
-    if (e.a !== node && e.b !== node) continue;
-    // Current from `a` to `b` leaves the node, or arrives at it.
-    const volts = (e.a === node) === isFeed ? MOST_VOLTS : -MOST_VOLTS;
-    sum += Math.min(amps, passes(network, i, volts));
-    if (sum >= amps) return amps;
-  }
-  return sum;
-}
-
-/** The most that an element passes in the direction of these volts; without bound if it only joins. */
-function passes(network: Network, index: number, volts: number): number {
-  const e = network.circuit.elements[index] as Element;
-  const pieces = network.pieces[index];
-  if (pieces !== undefined) {
-    const piece = pieces.find((p) => volts <= p.to);
-    return piece === undefined ? Infinity : Math.abs(piece.amps0 + piece.siemens * volts);
-  }
-  if (e.class === "load" || e.class === "stray" || e.series) return MOST_VOLTS * (network.siemens[index] ?? 0);
-  return e.oneWay && volts < 0 ? 0 : Infinity;
+  return heavy;
 }
 
 /** Sources of more volts that give or may give lift the light corner of all that they are joined to. */
-function raise(network: Network, sources: readonly number[], isTrunk: Uint8Array, light: Float64Array): void {
-  for (const i of sources) {
-    const e = network.circuit.elements[i] as Element;
-    if (isTrunk[e.a] === 0 || isTrunk[e.b] === 0) continue;
-    const before = light[e.a] as number;
-    const volts = (light[e.b] as number) + emfOf(network, i);
+function raise({ poles, a, b, emf }: Grid, closed: Uint8Array, isTrunk: Uint8Array, light: Float64Array): void {
+  for (const i of poles) {
+    const [up, down] = [a[i] as number, b[i] as number];
+    if (closed[i] === NO || isTrunk[up] === 0 || isTrunk[down] === 0) continue;
+    const before = light[up] as number;
+    const volts = (light[down] as number) + (emf[i] as number);
     if (volts > before)
       for (let n = 0; n < light.length; n++) if (isTrunk[n] === 1 && light[n] === before) light[n] = volts;
   }

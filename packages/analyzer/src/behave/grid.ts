@@ -1,0 +1,94 @@
+import type { Element } from "../circuit/circuit.ts";
+import type { Piece } from "../circuit/curve.ts";
+import type { Network } from "../solve/network.ts";
+
+// What the trunk asks of each element, worked out once a network: it is asked in thousands of states.
+
+/** Joints of more ohms than this are no trunk. */
+const MOST_OHMS = 0.5;
+/** Volts for which the greatest currents are taken. */
+const MOST_VOLTS = 15;
+
+export interface Grid {
+  readonly nodes: number;
+  readonly elements: number;
+  /** Ends of each element. */
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  /** Elements at node `n`: `incident[offsets[n]]` to before `incident[offsets[n + 1]]`. */
+  readonly offsets: Int32Array;
+  readonly incident: Int32Array;
+  /** Wires, contacts and other joints that make a trunk of what they join. */
+  readonly isJoint: Uint8Array;
+  /** Sources stiff enough to hold a trunk. */
+  readonly poles: readonly number[];
+  readonly isPole: Uint8Array;
+  readonly ohms: Float64Array;
+  /** Volts of a source without current. */
+  readonly emf: Float64Array;
+  /** The most that a load or a drawn resistance takes; gates and conductors only pass on. */
+  readonly mostAmps: Float64Array;
+  /** The most that an element passes from `a` to `b`, and from `b` to `a`; without bound if it only joins. */
+  readonly passesOn: Float64Array;
+  readonly passesBack: Float64Array;
+}
+
+const grids = new WeakMap<Network, Grid>();
+
+export function gridOf(network: Network): Grid {
+  let grid = grids.get(network);
+  if (grid === undefined) {
+    grid = makeGrid(network);
+    grids.set(network, grid);
+  }
+  return grid;
+}
+
+function makeGrid(network: Network): Grid {
+  const { elements, nodes } = network.circuit;
+  const offsets = new Int32Array(nodes.length + 1);
+  for (const e of elements) for (const n of new Set([e.a, e.b])) (offsets[n + 1] as number) += 1;
+  for (let n = 0; n < nodes.length; n++) (offsets[n + 1] as number) += offsets[n] as number;
+  const incident = new Int32Array(offsets[nodes.length] as number);
+  const next = offsets.slice();
+  elements.forEach((e, i) => {
+    for (const n of new Set([e.a, e.b])) incident[(next[n] as number)++] = i;
+  });
+  const isPole = Uint8Array.from(elements, (e) => (e.class === "source" && e.ohms <= MOST_OHMS ? 1 : 0));
+  return {
+    nodes: nodes.length,
+    elements: elements.length,
+    a: Int32Array.from(elements, (e) => e.a),
+    b: Int32Array.from(elements, (e) => e.b),
+    offsets,
+    incident,
+    isJoint: Uint8Array.from(elements, (e) => (isJoint(e) ? 1 : 0)),
+    isPole,
+    poles: [...isPole.keys()].filter((i) => isPole[i] === 1),
+    ohms: Float64Array.from(elements, (e, i) => (e.class === "source" ? e.ohms : 1 / (network.siemens[i] as number))),
+    // A regulated source is a curve; its volts without current are where the curve starts.
+    emf: Float64Array.from(elements, (_, i) => network.pieces[i]?.[0]?.to ?? (network.emf[i] as number)),
+    mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsOf(network, i, MOST_VOLTS) ?? 0) : 0)),
+    passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
+    passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),
+  };
+}
+
+const isJoint = (e: Element): boolean =>
+  (e.class === "gate" || (e.class === "conductor" && !e.series)) && e.curve === undefined && e.ohms <= MOST_OHMS;
+
+const draws = (e: Element): boolean => e.class === "load" || (e.class === "stray" && e.curve === undefined) || e.series;
+
+/** Amps at some volts of what has a curve or is straight; undefined beyond a curve's last piece. */
+function ampsOf(network: Network, i: number, volts: number): number | undefined {
+  const pieces = network.pieces[i];
+  if (pieces === undefined) return volts * (network.siemens[i] ?? 0);
+  const piece = pieces.find((p: Piece) => volts <= p.to);
+  return piece === undefined ? undefined : piece.amps0 + piece.siemens * volts;
+}
+
+function passes(network: Network, e: Element, i: number, volts: number): number {
+  if (network.pieces[i] !== undefined) return Math.abs(ampsOf(network, i, volts) ?? Number.POSITIVE_INFINITY);
+  if (e.class === "load" || e.class === "stray" || e.series) return MOST_VOLTS * (network.siemens[i] ?? 0);
+  return e.oneWay && volts < 0 ? 0 : Number.POSITIVE_INFINITY;
+}
