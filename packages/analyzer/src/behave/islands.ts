@@ -64,7 +64,7 @@ export interface SolvedIsland {
   readonly elementAt: ReadonlyMap<number, number>;
   readonly nodeAt: ReadonlyMap<number, number>;
   readonly undecided: readonly number[];
-  readonly corners: readonly Float64Array[];
+  readonly corners: Corners;
   /** Volts by which two nodes can come closer or apart between the corners: no inner node moves more than the rim. */
   readonly spread: number;
   readonly points: Map<number, PartPoint>;
@@ -93,6 +93,9 @@ export function flowsOf(machine: Machine, solved: SolvedIslands, place: Place, p
   return island.undecided.length > MOST_UNDECIDED ? unsolved(island.undecided) : flowsIn(machine, island, probe);
 }
 
+/** A short key: none of these numbers reaches 65 536. */
+const packedNumbers = (list: readonly number[]): string => String.fromCharCode(...list);
+
 function islandIn(
   network: Network,
   solved: SolvedIslands,
@@ -104,8 +107,8 @@ function islandIn(
   const own = islands.flatMap((x) => x.elements);
   const undecided = own.filter((i) => trunk.closed[i] === MAYBE);
   const rim = [...new Set([...fixed, ...islands.flatMap((x) => x.rim)])];
-  const made = `${own.join()}|${rim.join()}`;
-  const key = `${made}|${undecided.join()}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
+  const made = `${packedNumbers(own)}|${packedNumbers(rim)}`;
+  const key = `${made}|${packedNumbers(undecided)}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
   let island = solved.islands.get(key);
   if (island === undefined) {
     let part = solved.parts.get(made);
@@ -191,7 +194,7 @@ function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
   const at = (way: number, corner: number): Flow => ({
     way,
     corner,
-    ...probed(machine, island, pointAt(machine, island, way, corner), corners[corner] as Float64Array, probe),
+    ...probed(machine, island, pointAt(machine, island, way, corner), corners.at(corner), probe),
   });
   const stages = new Map<Stage, readonly Flow[]>();
   return {
@@ -200,8 +203,9 @@ function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
       let flows = stages.get(stage);
       if (flows === undefined) {
         const ways = waysOf(undecided.length, stage);
-        if (stage === "corners" && ways.length * corners.length > MOST_CORNERS) flows = [];
-        else if (stage === "corners") flows = ways.flatMap((way) => corners.map((_, corner) => at(way, corner)));
+        if (stage === "corners" && ways.length * corners.count > MOST_CORNERS) flows = [];
+        else if (stage === "corners")
+          flows = ways.flatMap((way) => Array.from({ length: corners.count }, (_, corner) => at(way, corner)));
         else {
           flows = ways.map((way) => at(way, 0));
           if (stage === "bounded" && spread > 0)
@@ -216,7 +220,7 @@ function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
 
 function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: number): PartPoint {
   const { part, undecided, corners, points, elementAt } = island;
-  const key = way * corners.length + corner;
+  const key = way * corners.count + corner;
   let point = points.get(key);
   if (point === undefined) {
     const closed = new Uint8Array(part.elements.length).fill(1);
@@ -224,7 +228,7 @@ function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: nu
       if (((way >> bit) & 1) === 0) closed[elementAt.get(i) as number] = 0;
     });
     machine.solves++;
-    point = operatePart(part, closed, corners[corner] as Float64Array);
+    point = operatePart(part, closed, corners.at(corner));
     points.set(key, point);
   }
   return point;
@@ -238,22 +242,34 @@ function waysOf(count: number, stage: Stage): readonly number[] {
   return [...new Set([0, all, ...flips])];
 }
 
-/** Volts of the trunk as an island may feel them, light first: some of its rim sags, the rest does not. */
-function cornersOf(trunk: Trunk, rim: readonly number[]): readonly Float64Array[] {
-  const moving = rim.filter((n) => trunk.light[n] !== trunk.heavy[n]);
-  if (moving.length === 0) return [trunk.light];
+/** Volts of the trunk as an island may feel them: some of its rim sags, the rest does not. The first is light. */
+interface Corners {
+  readonly count: number;
+  readonly at: (corner: number) => Float64Array;
+}
+
+function cornersOf({ light, heavy }: Trunk, rim: readonly number[]): Corners {
+  const moving = rim.filter((n) => light[n] !== heavy[n]);
   const sagging = (which: (k: number) => boolean) => {
-    const volts = trunk.light.slice();
+    const volts = light.slice();
     moving.forEach((n, k) => {
-      if (which(k)) volts[n] = trunk.heavy[n] as number;
+      if (which(k)) volts[n] = heavy[n] as number;
     });
     return volts;
   };
-  if (moving.length > MOST_MIXED_RIM) {
-    const alone = moving.flatMap((_, k) => [sagging((j) => j === k), sagging((j) => j !== k)]);
-    return [trunk.light, trunk.heavy, ...alone];
-  }
-  return Array.from({ length: 1 << moving.length }, (_, m) => sagging((k) => ((m >> k) & 1) === 1));
+  const isMixed = moving.length <= MOST_MIXED_RIM;
+  const count = isMixed ? 1 << moving.length : 2 + 2 * moving.length;
+  return {
+    count,
+    at: (corner) => {
+      if (corner === 0) return light;
+      if (isMixed) return sagging((k) => ((corner >> k) & 1) === 1);
+      if (corner === 1) return heavy;
+      // One alone sags, or all but one.
+      const one = (corner - 2) >> 1;
+      return sagging(corner % 2 === 0 ? (k) => k === one : (k) => k !== one);
+    },
+  };
 }
 
 function probed(

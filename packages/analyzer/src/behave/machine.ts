@@ -110,9 +110,11 @@ export function opened(machine: Machine, elements: readonly number[]): Machine {
 const logicIs = (logic: Logic, s: State): boolean => logicIn(logic, s) === YES;
 
 /** Which elements conduct in this state, for all that a view can see. */
-export function closedIn({ circuit, always, switched, view }: Machine, s: State): Uint8Array {
+export const closedIn = (machine: Machine, s: State): Uint8Array => closedBy(machine, s, machine.view);
+
+function closedBy({ circuit, always, switched }: Machine, s: State, sight: Sight | undefined): Uint8Array {
   const closed = always.slice();
-  for (const i of switched) if (logicIn((circuit.elements[i] as Element).closed, s, view) === YES) closed[i] = 1;
+  for (const i of switched) if (logicIn((circuit.elements[i] as Element).closed, s, sight) === YES) closed[i] = 1;
   return closed;
 }
 
@@ -120,7 +122,7 @@ export function closedIn({ circuit, always, switched, view }: Machine, s: State)
 export function pointOf(machine: Machine, s: State): Point {
   const known = machine.points.get(s.pointKey);
   if (known !== undefined) return known;
-  const closed = closedIn({ ...machine, view: undefined }, s);
+  const closed = closedBy(machine, s, undefined);
   const op = operate(machine.network, closed);
   machine.solves++;
   const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(machine.circuit, l, closed, op, s));
