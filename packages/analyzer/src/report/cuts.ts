@@ -1,11 +1,9 @@
-import { extraRelays } from "../behave/cold.ts";
-import type { Found } from "../behave/explore.ts";
-import { feltBy } from "../behave/felt.ts";
 import type { Hold } from "../behave/hold.ts";
-import { opened, pointOf, within } from "../behave/machine.ts";
+import { onState } from "../behave/loads.ts";
+import { opened, pointOf } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";
-import { stateOf } from "../behave/state.ts";
-import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
+import { coldState, stateOf } from "../behave/state.ts";
+import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { wiresAround } from "../facts/trace.ts";
 
@@ -32,7 +30,7 @@ export interface Held {
 
 const MOST_WIRES = 3;
 const MOST_TRIALS = 400;
-const MOST_BREAKING = 6;
+const MOST_BREAKING = 3;
 
 /**
  * Hitting-set tree: open a set, settle from the held state; if the hold is still there, branch on each wire of the
@@ -50,9 +48,15 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
     .sort((x, y) => x.stops - y.stops || x.set.length - y.set.length || (x.set[0] ?? 0) - (y.set[0] ?? 0));
   const cuts: Cut[] = [];
   let untold = 0;
+  // Of those that stop something only the gentlest are told: nobody wants to stop more than need be.
+  let gentlest: number | undefined;
   for (const { set, stops } of ranked) {
-    if (stops > 0 && cuts.filter((c) => c.stops.length > 0).length >= MOST_BREAKING) untold++;
-    else if (isProved(facts, told, set)) cuts.push(describe(facts, told, set));
+    const breaking = cuts.filter((c) => c.stops.length > 0).length;
+    if (stops > 0 && (breaking >= MOST_BREAKING || stops > (gentlest ?? stops))) untold++;
+    else if (isProved(facts, told, set)) {
+      cuts.push(describe(facts, told, set));
+      if (stops > 0) gentlest ??= stops;
+    }
   }
   cuts.sort(
     (x, y) =>
@@ -100,8 +104,7 @@ type HeldState = Hold["state"];
 
 /** A rest state with the wires open in which the ring is still in; undefined if it let go in every order. */
 function stillHeld({ run, hold }: Held, open: readonly number[]): HeldState | undefined {
-  const { machine } = run.searchOf(hold.at);
-  return within(machine, (m) => settleToRest(opened(m, open), hold.state)).states.find((s) =>
+  return settleToRest(opened(run.machine, open), hold.state).states.find((s) =>
     hold.ring.every((r) => s.latches[r] === 1),
   );
 }
@@ -121,31 +124,29 @@ function pathWires(
   return [...new Set(coils.flatMap((c) => wiresAround(circuit, point, c)))].sort((x, y) => x - y);
 }
 
-/** For each load, by index, one found state without memory in which it is on. */
-function witnessesOf(run: RunFacts): ReadonlyMap<number, number> {
-  const witnesses = new Map<number, number>();
-  run.reachable.found.forEach((f, at) => {
-    const { machine, loads } = run.searchOf(at);
-    if (!f.rest || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
-    run.loadsAt(at).forEach(({ load, on }, k) => {
-      const index = loads[k] as number;
-      if (on === "on" && load.judge.kind !== "latch" && !witnesses.has(index)) witnesses.set(index, at);
-    });
-  });
-  return witnesses;
+/** Loads by where the inputs stand when they work, once each; nothing is remembered. */
+type Witnesses = readonly { readonly stands: Uint8Array; readonly loads: readonly Load[] }[];
+
+function witnessesOf(run: RunFacts): Witnesses {
+  const by = new Map<string, { readonly stands: Uint8Array; readonly loads: Load[] }>();
+  for (const { load, stands } of worksIn(run)) {
+    // Where others work too, one settling tells of all.
+    const at = stands.find((s) => by.has(s.join())) ?? (stands[0] as Uint8Array);
+    const known = by.get(at.join());
+    if (known === undefined) by.set(at.join(), { stands: at, loads: [load] });
+    else known.loads.push(load);
+  }
+  return [...by.values()];
 }
 
 /** How many loads surely stop, from one cold start each: only to try the gentle cuts first. */
-function stopsQuick({ run }: Held, witnesses: ReadonlyMap<number, number>, open: readonly number[]): number {
+function stopsQuick({ run }: Held, witnesses: Witnesses, open: readonly number[]): number {
+  const machine = opened(run.machine, open);
+  const { latches } = coldState(machine.circuit);
   let stops = 0;
-  for (const [load, at] of witnesses) {
-    const { state } = run.reachable.found[at] as Found;
-    const start = stateOf(state.stands, new Uint8Array(state.latches.length), state.ends);
-    const works = within(run.searchOf(at).machine, (m) => {
-      const cut = opened(m, open);
-      return settleToRest(cut, start).states.some((s) => feltBy(cut, s, load).on === "on");
-    });
-    if (!works) stops++;
+  for (const { stands, loads } of witnesses) {
+    const rest = settleToRest(machine, stateOf(stands, latches, new Uint8Array(latches.length))).states;
+    for (const load of loads) if (!rest.some((s) => onState(machine, s, pointOf(machine, s), load) === "on")) stops++;
   }
   return stops;
 }
