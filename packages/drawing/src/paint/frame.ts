@@ -34,27 +34,44 @@ const plain = (
   ...look,
 });
 
-/** Paper, frame, fields, the title and a line at the foot. */
-export function framed({ width, height }: Scene, theme: Theme, title: string, foot: string): readonly Ink[] {
+/** Numbers and letters of the fields, along the upper and the left edge; `larger` against a zoom. */
+export function fieldLetters({ width, height }: Scene, theme: Theme, larger = 1): readonly Ink[] {
+  const letter = (text: string, x: number, y: number) =>
+    plain(text, x, y, 10.5 * larger, theme.ink2, { anchor: "middle" });
+  const share = (whole: number, count: number, i: number) => EDGE + ((whole - 2 * EDGE) * (i + 0.5)) / count;
+  return [
+    ...Array.from({ length: COLUMNS }, (_, i) =>
+      letter(String(i + 1), share(width, COLUMNS, i), EDGE + 4 + 8 * larger),
+    ),
+    ...[...ROWS].map((row, i) => letter(row, EDGE + 3 + 6 * larger, share(height, ROWS.length, i) + 4 * larger)),
+  ];
+}
+
+/** The title and a line at the foot. */
+export const titled = ({ width, height }: Scene, theme: Theme, title: string, foot: string): readonly Ink[] => [
+  plain(title, width - EDGE - 12, height - EDGE - 12, 14, theme.ink, {
+    anchor: "end",
+    words: [{ text: title, weight: 650 }],
+  }),
+  ...(foot === "" ? [] : [plain(foot, EDGE + 20, height - EDGE - 12, 11, theme.ink2)]),
+];
+
+/** Paper, and the frame with the ticks of its fields. */
+export function framed({ width, height }: Scene, theme: Theme): readonly Ink[] {
   const [x0, y0, x1, y1] = [EDGE, EDGE, width - EDGE, height - EDGE];
   const ink: Ink[] = [
     { kind: "rect", x: 0, y: 0, width, height, fill: theme.sheet },
     { kind: "rect", x: x0, y: y0, width: x1 - x0, height: y1 - y0, fill: "none", stroke: theme.line, line: 1 },
   ];
-  const letter = (text: string, x: number, y: number) => plain(text, x, y, 10.5, theme.ink2, { anchor: "middle" });
   const tick = (d: string): Ink => ({ kind: "path", d, stroke: theme.line, width: 1 });
-  for (let i = 0; i < COLUMNS; i++) {
+  for (let i = 1; i < COLUMNS; i++) {
     const x = x0 + ((x1 - x0) * i) / COLUMNS;
-    ink.push(letter(String(i + 1), x + (x1 - x0) / (2 * COLUMNS), y0 + 12));
-    if (i > 0) ink.push(tick(`M${at(x)} ${y0}v5M${at(x)} ${y1}v-5`));
+    ink.push(tick(`M${at(x)} ${y0}v5M${at(x)} ${y1}v-5`));
   }
-  [...ROWS].forEach((row, i) => {
+  for (let i = 1; i < ROWS.length; i++) {
     const y = y0 + ((y1 - y0) * i) / ROWS.length;
-    ink.push(letter(row, x0 + 9, y + (y1 - y0) / (2 * ROWS.length) + 4));
-    if (i > 0) ink.push(tick(`M${x0} ${at(y)}h5M${x1} ${at(y)}h-5`));
-  });
-  ink.push(plain(title, x1 - 12, y1 - 12, 14, theme.ink, { anchor: "end", words: [{ text: title, weight: 650 }] }));
-  if (foot !== "") ink.push(plain(foot, x0 + 20, y1 - 12, 11, theme.ink2));
+    ink.push(tick(`M${x0} ${at(y)}h5M${x1} ${at(y)}h-5`));
+  }
   return ink;
 }
 

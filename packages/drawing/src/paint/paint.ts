@@ -1,6 +1,6 @@
 import type { Scene } from "../scene/items.ts";
 import { readable } from "../scene/readable.ts";
-import { framed } from "./frame.ts";
+import { fieldLetters, framed, titled } from "./frame.ts";
 import type { GroupInk, Ink } from "./ink.ts";
 import { symbolInk } from "./symbols.ts";
 import { markInk, textInk } from "./texts.ts";
@@ -9,7 +9,7 @@ import { barInk, dotInk, haloInk, hopInk, sleeveInk, wireInk } from "./wires.ts"
 
 /** Everything of a scene that looks the same at every zoom, layer over layer in this order. */
 export interface Figures {
-  /** Paper with its frame, title and foot. */
+  /** Paper and frame. */
   readonly sheet: readonly Ink[];
   /** Borders of zones, sleeves, bars, wires, hops. */
   readonly wires: readonly Ink[];
@@ -18,20 +18,12 @@ export interface Figures {
   readonly dots: readonly Ink[];
 }
 
-export interface FigureOptions {
-  readonly theme: ThemeName;
-  readonly title?: string;
-  /** A line at the foot of the sheet. */
-  readonly foot?: string;
-  /** Whether words that stand inside symbols are drawn with them. The screen draws them with the other texts. */
-  readonly withWords: boolean;
-}
-
-export function figures(scene: Scene, options: FigureOptions): Figures {
-  const theme = THEMES[options.theme];
+/** @param withWords whether words that stand inside symbols are drawn with them; the screen draws them with its texts */
+export function figures(scene: Scene, name: ThemeName, withWords: boolean): Figures {
+  const theme = THEMES[name];
   const wires = litLast(scene.wires);
   return {
-    sheet: framed(scene, theme, options.title ?? scene.title, options.foot ?? ""),
+    sheet: framed(scene, theme),
     wires: [
       ...scene.zones.map(({ room: { x0, y0, x1, y1 } }): Ink => {
         const size = { width: x1 - x0, height: y1 - y0 };
@@ -45,16 +37,21 @@ export function figures(scene: Scene, options: FigureOptions): Figures {
     parts: litLast(scene.symbols).map((s) => ({
       id: s.id,
       dim: s.dim,
-      ink: symbolInk(theme, s, options.withWords),
+      ink: symbolInk(theme, s, withWords),
     })),
     dots: scene.dots.map((d) => dotInk(theme, d)),
   };
 }
 
-/** Texts and marks as on paper. */
-export function writing(scene: Scene, name: ThemeName): readonly Ink[] {
+/** Title, texts and marks as on paper. */
+export function writing(scene: Scene, name: ThemeName, title: string, foot: string): readonly Ink[] {
   const theme = THEMES[name];
-  return [...scene.texts.map((t) => textInk(theme, t)), ...scene.marks.map((m) => markInk(theme, m))];
+  return [
+    ...titled(scene, theme, title, foot),
+    ...fieldLetters(scene, theme),
+    ...scene.texts.map((t) => textInk(theme, t)),
+    ...scene.marks.map((m) => markInk(theme, m)),
+  ];
 }
 
 /** Texts and marks on a screen, words inside symbols with them: below 100 % larger and fewer, so that they can be read. */
@@ -62,6 +59,7 @@ export function writingAt(scene: Scene, name: ThemeName, zoom: number): readonly
   const theme = THEMES[name];
   const { texts, larger } = readable(scene, zoom);
   return [
+    ...fieldLetters(scene, theme, larger),
     ...texts.map((t) => textInk(theme, t, larger > 1)),
     ...scene.marks.map((m) => markInk(theme, m, larger)),
   ];

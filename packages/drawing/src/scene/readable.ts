@@ -32,7 +32,7 @@ export function readable(scene: Scene, zoom: number): { readonly texts: readonly
   const all = [...scene.texts, ...scene.symbols.flatMap(wordsIn)];
   if (larger === 1) return { texts: all, larger };
   const wanted = all
-    .filter((t) => isWanted(t.role, zoom, scene.zones.length > 0))
+    .filter((t) => isWanted(t, zoom, scene))
     .map((t) => grown(zoom < NUMBERS ? shortened(t, zoom) : t, larger))
     .toSorted((a, b) => Number(a.dim) - Number(b.dim) || RANK[a.role] - RANK[b.role]);
   const kept: TextItem[] = [];
@@ -40,10 +40,11 @@ export function readable(scene: Scene, zoom: number): { readonly texts: readonly
   return { texts: kept, larger };
 }
 
-function isWanted(role: TextRole, zoom: number, hasZones: boolean): boolean {
+function isWanted({ role, dim }: TextItem, zoom: number, { zones, marks }: Scene): boolean {
   if (role === "zone") return true;
-  if (zoom < ZONES && hasZones) return false;
-  if (zoom < DESIGNATIONS) return role === "designation";
+  if (zoom < ZONES && zones.length > 0) return false;
+  // Of a lit path the wires keep their numbers, since what is said about it names them.
+  if (zoom < DESIGNATIONS) return role === "designation" || (role === "wire" && !dim && marks.length > 0);
   return zoom >= FIXED || (role !== "link" && role !== "pin");
 }
 

@@ -17,11 +17,18 @@ const escaped = (s: string): string =>
 
 /** A scene as one self-contained SVG. Every text is escaped; nothing is fetched. */
 export function toSvg(scene: Scene, options: SvgOptions): string {
-  const { sheet, wires, parts, dots } = figures(scene, { ...options, withWords: true });
-  const ink = [...sheet, ...wires, ...parts.map((p) => p.ink), ...dots, ...writing(scene, options.theme)];
+  const title = options.title ?? scene.title;
+  const { sheet, wires, parts, dots } = figures(scene, options.theme, true);
+  const ink = [
+    ...sheet,
+    ...wires,
+    ...parts.map((p) => p.ink),
+    ...dots,
+    ...writing(scene, options.theme, title, options.foot ?? ""),
+  ];
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${scene.width} ${scene.height}" width="${scene.width}" height="${scene.height}" role="img" font-family='${FONT}'>`,
-    `<title>${escaped(options.title ?? scene.title)}</title>`,
+    `<title>${escaped(title)}</title>`,
     ...ink.map(element),
     "</svg>",
   ].join("\n");

@@ -1,6 +1,7 @@
 import type { CutSeen, Finding, Report } from "@loomproof/analyzer";
 import { DecidingScale } from "./deciding-scale.tsx";
 import { SeverityShape } from "./severity.tsx";
+import { certainty, listed } from "./words.ts";
 
 const HOLDS = {
   standing: "It holds whatever the release times.",
@@ -11,11 +12,14 @@ const HOLDS = {
 interface Props {
   readonly finding: Finding;
   readonly report: Report;
+  readonly field: string | undefined;
   readonly close: () => void;
+  /** Rings wires on the drawing while a person points at them. */
+  readonly point: (wires: readonly string[]) => void;
 }
 
-/** A finding with its evidence: the numbers that decide it, how it gets there, what ends it. */
-export function FindingOpen({ finding, report, close }: Props) {
+/** A finding with its evidence: the numbers that decide it, what ends it, what to do first. */
+export function FindingOpen({ finding, report, field, close, point }: Props) {
   const { hold, cuts } = finding;
   const others = finding.consequences.map((id) => report.findings.find((f) => f.id === id)?.title ?? id);
   return (
@@ -23,9 +27,10 @@ export function FindingOpen({ finding, report, close }: Props) {
       <button type="button" className="title" onClick={close} aria-expanded="true">
         <SeverityShape severity={finding.severity} />
         <h3>{finding.title}</h3>
+        {field !== undefined && <span className="field">{field}</span>}
       </button>
       <p>{finding.text}</p>
-      {finding.unknown !== undefined && <p>Only {finding.unknown}. Measure that pin.</p>}
+      <p>{certainty(finding)}</p>
       {hold !== undefined && (
         <>
           {hold.coil.map((c) => (
@@ -33,86 +38,70 @@ export function FindingOpen({ finding, report, close }: Props) {
           ))}
           <p>
             {HOLDS[hold.kind]}
-            {hold.followers.length > 0 && ` ${hold.followers.join(", ")} comes along with it.`}
+            {hold.followers.length > 0 && ` ${listed(hold.followers)} comes along with it.`}
           </p>
         </>
       )}
-      {finding.moves.length > 0 && (
-        <section>
-          <h4>How it gets there</h4>
-          <ol className="moves">
-            {storyOf(finding).map(({ key, ...m }) => (
-              <li key={key}>
-                <strong>{moveWords(m.set)}</strong>
-                {m.then.length > 0 && `: ${m.then.join(", ")}`}
-              </li>
-            ))}
-          </ol>
-        </section>
+      {cuts !== undefined && cuts.harmless.length > 0 && (
+        <Cuts title="Opening any one of these ends it and breaks nothing" cuts={cuts.harmless} point={point} />
       )}
-      {cuts !== undefined && (
-        <section>
-          {cuts.harmless.length > 0 && (
-            <>
-              <h4>Ends it and breaks nothing</h4>
-              <Chips cuts={cuts.harmless} />
-            </>
+      {cuts !== undefined && cuts.breaking.length > 0 && (
+        <Cuts title="These end it, but then something no longer works" cuts={cuts.breaking} point={point}>
+          {cuts.untold > 0 && (
+            <li className="more">
+              and {cuts.untold} more that {cuts.untold === 1 ? "stops" : "stop"} more
+            </li>
           )}
-          {cuts.breaking.length > 0 && (
-            <>
-              <h4>Ends it, but then something no longer works</h4>
-              <Chips cuts={cuts.breaking} />
-              {cuts.untold > 0 && <p className="aside">and {cuts.untold} more ways</p>}
-            </>
-          )}
-        </section>
+        </Cuts>
       )}
-      <section>
+      <section className="first-do">
         <h4>Do first</h4>
         <p>{finding.remedy}</p>
       </section>
-      {finding.path.length > 1 && (
-        <details>
-          <summary>The path in words</summary>
-          <ol className="path">
-            {finding.path.map((t) => (
-              <li key={t}>
-                {t}
-                {finding.volts[t] !== undefined && ` ${finding.volts[t].toFixed(1)}\u00a0V`}
-              </li>
+      {others.length > 0 && (
+        <section>
+          <h4>Comes with it</h4>
+          <ul className="with-it">
+            {others.map((title) => (
+              <li key={title}>{title}</li>
             ))}
-          </ol>
-        </details>
+          </ul>
+        </section>
       )}
-      {others.length > 0 && <p className="aside">Comes with it: {others.join("; ")}.</p>}
     </article>
   );
 }
 
-function Chips({ cuts }: { readonly cuts: readonly CutSeen[] }) {
+interface CutsProps {
+  readonly title: string;
+  readonly cuts: readonly CutSeen[];
+  readonly point: Props["point"];
+  readonly children?: React.ReactNode;
+}
+
+function Cuts({ title, cuts, point, children }: CutsProps) {
+  const leave = () => point([]);
   return (
-    <ul className="chips">
-      {cuts.map((c) => (
-        <li key={c.wires.join()}>
-          <b>{c.wires.join(" and ")}</b>
-          {c.stops.length > 0 && <span> stops {c.stops.join(", ")}</span>}
-        </li>
-      ))}
-    </ul>
+    <section>
+      <h4>{title}</h4>
+      <ul className="chips">
+        {cuts.map((c) => (
+          <li key={c.wires.join()}>
+            <button
+              type="button"
+              className="chip"
+              onPointerEnter={() => point(c.wires)}
+              onPointerLeave={leave}
+              onFocus={() => point(c.wires)}
+              onBlur={leave}
+            >
+              <b>{c.wires.join(" and ")}</b>
+              {c.stops.length > 0 && <span> stops {listed(c.stops)}</span>}
+            </button>
+          </li>
+        ))}
+        {children}
+      </ul>
+    </section>
   );
-}
-
-/** The moves with keys of their own: a move is known by all that came before it. */
-function storyOf({ moves }: Finding) {
-  let key = "";
-  return moves.map((m) => {
-    key += `/${Object.entries(m.set).join()}`;
-    return { ...m, key };
-  });
-}
-
-function moveWords(set: Readonly<Record<string, string>>): string {
-  const all = Object.entries(set);
-  if (all.length === 0) return "Battery connected";
-  return all.map(([input, value]) => (value === "" ? input : `${input} to ${value}`)).join(" and ");
 }
