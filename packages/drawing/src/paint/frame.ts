@@ -34,8 +34,12 @@ const plain = (
   ...look,
 });
 
+/** Larger than this the letters of the fields would stand in the drawing. */
+const MOST_LARGER = 3.6;
+
 /** Numbers and letters of the fields, along the upper and the left edge; `larger` against a zoom. */
 export function fieldLetters({ width, height }: Scene, theme: Theme, larger = 1): readonly Ink[] {
+  if (larger > MOST_LARGER) return [];
   const letter = (text: string, x: number, y: number) =>
     plain(text, x, y, 10.5 * larger, theme.ink2, { anchor: "middle" });
   const share = (whole: number, count: number, i: number) => EDGE + ((whole - 2 * EDGE) * (i + 0.5)) / count;

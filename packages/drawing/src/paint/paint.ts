@@ -57,11 +57,11 @@ export function writing(scene: Scene, name: ThemeName, title: string, foot: stri
 /** Texts and marks on a screen, words inside symbols with them: below 100 % larger and fewer, so that they can be read. */
 export function writingAt(scene: Scene, name: ThemeName, zoom: number): readonly Ink[] {
   const theme = THEMES[name];
-  const { texts, larger } = readable(scene, zoom);
+  const { texts, marks, larger } = readable(scene, zoom);
   return [
     ...fieldLetters(scene, theme, larger),
     ...texts.map((t) => textInk(theme, t, larger > 1)),
-    ...scene.marks.map((m) => markInk(theme, m, larger)),
+    ...marks.map((m) => markInk(theme, m, larger)),
   ];
 }
 

@@ -1,4 +1,5 @@
 import type { MarkItem, TextItem } from "../scene/items.ts";
+import { TAG_HEIGHT } from "../scene/marks.ts";
 import { inkColour, sleeveColours } from "./colours.ts";
 import type { Ink, TextInk } from "./ink.ts";
 import type { Theme } from "./theme.ts";
@@ -22,8 +23,6 @@ function wordsOf({ text, role, bold }: TextItem): TextInk["words"] {
     ...(rest.length === 0 ? [] : [{ text: ` ${rest.join(" ")}`, weight: 400 as const }]),
   ];
 }
-
-const TAG_HEIGHT = 16;
 
 /** A ring, a volt tag or a step, `larger` against a zoom; a tag keeps the corner that is next to its terminal. */
 export function markInk(theme: Theme, m: MarkItem, larger = 1): Ink {

@@ -1,7 +1,9 @@
 import type { TextStroke } from "../symbols/pen.ts";
-import { PX, type Scene, type SymbolItem, type TextItem, type TextRole } from "./items.ts";
-import { overlaps } from "./labels.ts";
+import { textWidth } from "../texts/width.ts";
+import { type MarkItem, PX, type Scene, type SymbolItem, type TextItem, type TextRole } from "./items.ts";
+import { roomOf } from "./marks.ts";
 import { textItem } from "./parts.ts";
+import { Rooms, wireRooms } from "./rooms.ts";
 
 /** At this zoom the smallest text of a drawing is about 10 px on the screen; below it texts are drawn larger. */
 const FULL = 0.95;
@@ -27,17 +29,37 @@ const RANK: { readonly [R in TextRole]: number } = {
 };
 
 /** The texts that can be read at a zoom, none on another, and how much larger everything written is drawn. */
-export function readable(scene: Scene, zoom: number): { readonly texts: readonly TextItem[]; readonly larger: number } {
+export function readable(
+  scene: Scene,
+  zoom: number,
+): { readonly texts: readonly TextItem[]; readonly marks: readonly MarkItem[]; readonly larger: number } {
   const larger = Math.max(1, FULL / zoom);
   const all = [...scene.texts, ...scene.symbols.flatMap(wordsIn)];
-  if (larger === 1) return { texts: all, larger };
+  if (larger === 1) return { texts: all, marks: scene.marks, larger };
   const wanted = all
     .filter((t) => isWanted(t, zoom, scene))
-    .map((t) => grown(zoom < NUMBERS ? shortened(t, zoom) : t, larger))
     .toSorted((a, b) => Number(a.dim) - Number(b.dim) || RANK[a.role] - RANK[b.role]);
-  const kept: TextItem[] = [];
-  for (const t of wanted) if (!kept.some((k) => overlaps(k.room, t.room))) kept.push(t);
-  return { texts: kept, larger };
+  const wires = new Rooms(wireRooms(scene, 0));
+  const taken = new Rooms();
+  const marks = scene.marks.filter((m) => {
+    if (m.kind === "ring") return true;
+    const room = roomOf(m, larger);
+    // A step gives way; a tag is what the finding hangs on.
+    if (m.kind === "step" && !taken.isFree(room)) return false;
+    taken.add(room);
+    return true;
+  });
+  const texts: TextItem[] = [];
+  for (const t of wanted) {
+    const places = [...grown(t, zoom, larger)].filter((p) => taken.isFree(p.room));
+    // The name of a zone stands over the whole zone anyway.
+    const clear = t.role === "zone" ? undefined : places.find((p) => wires.isFree(p.room));
+    const place = clear ?? places[0];
+    if (place === undefined) continue;
+    taken.add(place.room);
+    texts.push(place);
+  }
+  return { texts, marks, larger };
 }
 
 function isWanted({ role, dim }: TextItem, zoom: number, { zones, marks }: Scene): boolean {
@@ -48,21 +70,28 @@ function isWanted({ role, dim }: TextItem, zoom: number, { zones, marks }: Scene
   return zoom >= FIXED || (role !== "link" && role !== "pin");
 }
 
-/** Only what is looked for from afar: the number of a wire, the designation of a joint. */
-function shortened(t: TextItem, zoom: number): TextItem {
-  if (t.role !== "wire" && (t.role !== "bar" || zoom >= FIXED)) return t;
+/** Only what is looked for from afar: the number of a wire, a zone or, further off, of a joint; all of it first where it fits. */
+function wordings(t: TextItem, zoom: number): readonly string[] {
   const [first = ""] = t.text.split(" ");
-  return first === t.text ? t : again(t, first, t.x, t.y, t.size);
+  if (t.role === "zone") return [t.text, first];
+  return t.role === "wire" && zoom < NUMBERS ? [first] : t.role === "bar" && zoom < FIXED ? [first] : [t.text];
 }
 
-/** Larger about its own middle; names stay where they begin. */
-function grown(t: TextItem, by: number): TextItem {
+/** Larger about its own middle, or along its wire about one end; names stay where they begin. */
+function* grown(t: TextItem, zoom: number, by: number): Iterable<TextItem> {
   const more = t.size * (by - 1) * 0.27;
-  const [width, height] = [t.room.x1 - t.room.x0, t.room.y1 - t.room.y0];
-  const isFixed = t.role !== "wire";
-  if (t.upright) return again(t, t.text, t.x + more, t.y + (height * (by - 1)) / 2, t.size * by);
-  const aside = isFixed || t.anchor !== "start" ? 0 : (width * (by - 1)) / 2;
-  return again(t, t.text, t.x - aside, t.y + more, t.size * by);
+  for (const words of wordings(t, zoom)) {
+    const width = t.upright ? t.room.y1 - t.room.y0 : t.room.x1 - t.room.x0;
+    const now = textWidth(words, t.size * by, t.bold) * PX;
+    const shares = t.role === "wire" ? [0.5, 0, 1] : t.role === "bar" ? [0, 1] : [0];
+    for (const across of t.role === "wire" ? [more, 0, 2 * more] : [more])
+      for (const share of shares) {
+        const along = t.anchor === "start" ? (width - now) * share : 0;
+        yield t.upright
+          ? again(t, words, t.x + across, t.y - along, t.size * by)
+          : again(t, words, t.x + along, t.y + across, t.size * by);
+      }
+  }
 }
 
 const again = (t: TextItem, text: string, x: number, y: number, size: number): TextItem =>

@@ -57,7 +57,7 @@ export function Drawing({ scene, theme, camera, pointed }: Props) {
         <Figure name="wires" ink={drawn.wires} />
         {drawn.parts.map((p, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a part may be drawn in several zones, so its id alone is no key
-          <Figure key={`${p.id} ${i}`} name={`part ${p.id}`} ink={p.ink} />
+          <Figure key={`${p.id} ${i}`} name={`part ${p.id}`} x={p.ink.x} y={p.ink.y} ink={p.ink.ink} />
         ))}
         <Figure name="joints" ink={drawn.dots} />
         <Shape name="writing" sceneFunc={(c, shape) => drawInk(c._context, writing(zoomOf(shape)))} {...PLAIN} />
@@ -68,10 +68,16 @@ export function Drawing({ scene, theme, camera, pointed }: Props) {
 
 const PLAIN = { listening: false, perfectDrawEnabled: false } as const;
 
-function Figure({ name, ink }: { readonly name: string; readonly ink: Ink | readonly Ink[] }) {
-  const list = useMemo(() => ("kind" in ink ? [ink] : ink), [ink]);
-  const draw = useMemo(() => (c: Context) => drawInk(c._context, list), [list]);
-  return <Shape name={name} sceneFunc={draw} {...PLAIN} />;
+interface FigureProps {
+  readonly name: string;
+  readonly ink: readonly Ink[];
+  readonly x?: number;
+  readonly y?: number;
+}
+
+function Figure({ name, ink, x = 0, y = 0 }: FigureProps) {
+  const draw = useMemo(() => (c: Context) => drawInk(c._context, ink), [ink]);
+  return <Shape name={name} x={x} y={y} sceneFunc={draw} {...PLAIN} />;
 }
 
 const zoomOf = (shape: KonvaShape): number => shape.getAbsoluteScale().x;

@@ -1,6 +1,7 @@
 import type { Finding } from "@loomproof/analyzer";
 import type { ResolvedLoom } from "@loomproof/netlist";
 import { nameOf, volts } from "../panels/words.ts";
+import { marksOf } from "../sheet/marks.ts";
 import { Legend } from "./legend.tsx";
 import { type Stretch, stretchesOf } from "./path.ts";
 
@@ -12,7 +13,8 @@ interface Props {
 
 /** The lit path in words, in the direction of the current, and how to read the drawing. */
 export function PathList({ loom, finding, point }: Props) {
-  const stretches = finding === undefined ? [] : stretchesOf(loom, finding.path, finding.volts);
+  const steps = finding === undefined ? [] : (marksOf(loom, finding).steps ?? []);
+  const stretches = finding === undefined ? [] : stretchesOf(loom, finding.path, finding.volts, steps);
   return (
     <>
       {finding === undefined && <p className="hint">Pick a finding: its path stands here in words.</p>}
@@ -24,7 +26,7 @@ export function PathList({ loom, finding, point }: Props) {
           {stretches.map((s) => (
             <li
               key={s.key}
-              className={s.kind}
+              className={s.isStep ? "step" : s.kind}
               onPointerEnter={() => point(s.kind === "wire" ? [s.id] : [])}
               onPointerLeave={() => point([])}
             >
@@ -46,5 +48,7 @@ function words(loom: ResolvedLoom, { kind, id, terminals }: Stretch): string {
     return `wire ${id}${size}${wire?.colour === undefined ? "" : ` ${wire.colour}`}`;
   }
   const isJoint = loom.parts.some((p) => p.id === id && (p.family === "splice" || p.family === "ground-point"));
-  return isJoint ? nameOf(loom, id) : `${nameOf(loom, id)}, ${[...new Set(terminals)].join(" to ")}`;
+  return isJoint
+    ? nameOf(loom, id)
+    : `${nameOf(loom, id)}, ${[...new Set(terminals)].join(" to ").replace("-", "\u2212")}`;
 }

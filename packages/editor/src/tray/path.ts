@@ -5,6 +5,8 @@ export interface Stretch {
   readonly key: string;
   readonly kind: "part" | "wire";
   readonly id: string;
+  /** Whether it bears a number on the drawing. */
+  readonly isStep: boolean;
   /** Terminals of the part, in the direction of the current. */
   readonly terminals: readonly string[];
   /** Where the current leaves a part. */
@@ -16,6 +18,7 @@ export function stretchesOf(
   loom: ResolvedLoom,
   path: readonly string[],
   volts: Readonly<Record<string, number>>,
+  steps: readonly string[],
 ): readonly Stretch[] {
   const out: Stretch[] = [];
   const partOf = (terminal: string) => terminal.slice(0, terminal.indexOf("."));
@@ -29,8 +32,10 @@ export function stretchesOf(
       return;
     }
     const wire = before === undefined ? undefined : wireBetween(loom, before, terminal);
-    if (wire !== undefined) out.push({ key: `${i} ${wire}`, kind: "wire", id: wire, terminals: [], volts: undefined });
-    out.push({ key: `${i} ${id}`, kind: "part", id, terminals: [name], volts: volts[terminal] });
+    if (wire !== undefined)
+      out.push({ key: `${i} ${wire}`, kind: "wire", id: wire, isStep: false, terminals: [], volts: undefined });
+    const isStep = steps.includes(terminal);
+    out.push({ key: `${i} ${id}`, kind: "part", id, isStep, terminals: [name], volts: volts[terminal] });
   });
   return out;
 }

@@ -54,7 +54,9 @@ export function Tray({ tabs, shown, show, isNarrow, tools }: Props) {
               tabIndex={t.id === shown ? 0 : -1}
               onClick={() => choose(t.id)}
             >
-              {t.title}
+              <span className="label" data-bold={t.title}>
+                {t.title}
+              </span>
               {t.count !== undefined && <span className="count"> {t.count}</span>}
             </button>
           ))}
