@@ -13,7 +13,7 @@ export interface PathInk {
   readonly roundJoin?: boolean;
 }
 
-export interface RectInk {
+interface RectInk {
   readonly kind: "rect";
   readonly x: number;
   readonly y: number;
@@ -26,7 +26,7 @@ export interface RectInk {
   readonly line?: number;
 }
 
-export interface CircleInk {
+interface CircleInk {
   readonly kind: "circle";
   readonly x: number;
   readonly y: number;

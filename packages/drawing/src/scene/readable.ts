@@ -79,12 +79,15 @@ function wordings(t: TextItem, zoom: number): readonly string[] {
 
 /** Larger about its own middle, or along its wire about one end; names stay where they begin. */
 function* grown(t: TextItem, zoom: number, by: number): Iterable<TextItem> {
-  const more = t.size * (by - 1) * 0.27;
+  const gain = t.size * (by - 1);
+  const more = gain * 0.27;
+  // About its middle; or one edge stays, so that it grows away from its wire.
+  const acrosses = t.role === "wire" ? [more, gain * -0.22, gain * 0.76] : [more];
   for (const words of wordings(t, zoom)) {
     const width = t.upright ? t.room.y1 - t.room.y0 : t.room.x1 - t.room.x0;
     const now = textWidth(words, t.size * by, t.bold) * PX;
     const shares = t.role === "wire" ? [0.5, 0, 1] : t.role === "bar" ? [0, 1] : [0];
-    for (const across of t.role === "wire" ? [more, 0, 2 * more] : [more])
+    for (const across of acrosses)
       for (const share of shares) {
         const along = t.anchor === "start" ? (width - now) * share : 0;
         yield t.upright

@@ -32,12 +32,15 @@ function* cellsOf({ x0, y0, x1, y1 }: Rect): Iterable<string> {
 
 export const overlaps = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
 
-/** What wires and bars cover, `more` px wider on each side. */
+/** Half of what a sleeve adds to its wire. */
+const SLEEVE = 6;
+
+/** What wires with their sleeves and bars cover, `more` px wider on each side. */
 export function* wireRooms({ wires, bars }: Pick<Scene, "wires" | "bars">, more: number): Iterable<Rect> {
-  for (const { points, width } of wires)
+  for (const { points, width, sleeve } of wires)
     for (const [i, b] of points.slice(1).entries()) {
       const a = points[i] ?? b;
-      const half = width / 2 + more;
+      const half = width / 2 + Math.max(more, sleeve === undefined ? 0 : SLEEVE);
       yield {
         x0: Math.min(a.x, b.x) - half,
         y0: Math.min(a.y, b.y) - half,
