@@ -17,21 +17,24 @@ const AIR = 2;
 
 const tagWidth = (text: string): number => text.length * 6.6 + 12;
 
-/** Tags first, since steps may be left out. */
+/** Steps first: a tag has more places to go to, and covers something rather than being left out. */
 export function marksOn(drawn: Drawn, placed: Placed, shift: Shift, marks: Marks): readonly MarkItem[] {
   const spotOf = (terminal: string, end: "from" | "to"): Spot | undefined => {
     const lead = placed.routed.leads.find((l) => shownTerminal(l.terminal) === terminal);
     return lead && shift(lead[end].x, lead[end].y);
   };
   const taken = new Rooms([...drawn.symbols.map((p) => p.room), ...drawn.texts.map((t) => t.room)]);
-  const tags = (marks.volts ?? []).flatMap(({ at, text, sleeve }): MarkItem[] => {
-    const spot = spotOf(at, "to");
-    return spot === undefined ? [] : [tagAt(spot, text, sleeve, taken)];
-  });
   const wires = new Rooms(wireRooms(drawn, SLEEVE));
   const steps = (marks.steps ?? []).flatMap((at, i): readonly MarkItem[] => {
     const spot = spotOf(at, "from");
-    return spot === undefined ? [] : stepAt(spot, String(i + 1), taken, wires);
+    if (spot === undefined) return [];
+    const part = drawn.symbols.find((s) => at.startsWith(`${s.id}.`));
+    const outward = part !== undefined && spot.x > (part.room.x0 + part.room.x1) / 2 ? 1 : -1;
+    return stepAt(spot, String(i + 1), outward, taken, wires);
+  });
+  const tags = (marks.volts ?? []).flatMap(({ at, text, sleeve }): MarkItem[] => {
+    const spot = spotOf(at, "to");
+    return spot === undefined ? [] : [tagAt(spot, text, sleeve, taken)];
   });
   return [...tags, ...steps, ...ringMark(drawn.symbols, marks)];
 }
@@ -51,19 +54,21 @@ function tagAt(spot: Spot, text: string, sleeve: MarkItem["sleeve"], taken: Room
   return place;
 }
 
-const STEP_PLACES = [14, 18, 22, 28, 36].flatMap((d) =>
-  [-1, 1].flatMap((side) => [-0.4, 0.4, -1, 1].map((up) => ({ x: side * d, y: up * d }))),
-);
+/** Beside the terminal, further along its wire, further aside. */
+const ASIDE = [14, 18, 24, 32];
+const ALONG = [-6, 6, -14, 14, -26, 26, -38, 38];
 
-/** Beside the terminal where the current comes in, where it covers nothing; else nowhere. */
-function stepAt(spot: Spot, text: string, taken: Rooms, wires: Rooms): readonly MarkItem[] {
-  for (const { x, y } of STEP_PLACES) {
-    const at = { x: spot.x + x, y: spot.y + y };
-    const mark: MarkItem = { kind: "step", at, text, sleeve: undefined, radius: STEP_RADIUS, width: 0 };
-    if (!taken.isFree(roomOf(mark)) || !wires.isFree(roomOf(mark))) continue;
-    taken.add(roomOf(mark));
-    return [mark];
-  }
+/** Beside the terminal where the current comes in, away from its part, where it covers nothing; else nowhere. */
+function stepAt(spot: Spot, text: string, outward: number, taken: Rooms, wires: Rooms): readonly MarkItem[] {
+  for (const aside of ASIDE)
+    for (const side of [outward, -outward])
+      for (const along of ALONG) {
+        const at = { x: spot.x + side * aside, y: spot.y + along };
+        const mark: MarkItem = { kind: "step", at, text, sleeve: undefined, radius: STEP_RADIUS, width: 0 };
+        if (!taken.isFree(roomOf(mark)) || !wires.isFree(roomOf(mark))) continue;
+        taken.add(roomOf(mark));
+        return [mark];
+      }
   return [];
 }
 

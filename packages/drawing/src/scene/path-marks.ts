@@ -13,6 +13,8 @@ export interface LitPath {
   readonly inputs: Readonly<Record<string, string>>;
   readonly partsIn: readonly string[];
   readonly partsOn: readonly string[];
+  /** What else is told of: wires and parts that need not be on the path. */
+  readonly also: readonly string[];
 }
 
 const AT_FEED = 0.5;
@@ -47,7 +49,7 @@ export function pathMarks(loom: ResolvedLoom, lit: LitPath): Marks {
     };
   }
   return {
-    path: [...wires.map((w) => w.id), ...parts],
+    path: [...wires.map((w) => w.id), ...parts, ...lit.also],
     states,
     volts: tags(lit, sleeveAt),
     steps: steps(loom, lit.path),

@@ -21,6 +21,7 @@ interface Props {
 /** A finding with its evidence: the numbers that decide it, what ends it, what to do first. */
 export function FindingOpen({ finding, report, field, close, point }: Props) {
   const { hold, cuts } = finding;
+  const sure = certainty(finding);
   const others = finding.consequences.map((id) => report.findings.find((f) => f.id === id)?.title ?? id);
   return (
     <article className={`open ${finding.severity} ${finding.strength}`}>
@@ -30,7 +31,7 @@ export function FindingOpen({ finding, report, field, close, point }: Props) {
         {field !== undefined && <span className="field">{field}</span>}
       </button>
       <p>{finding.text}</p>
-      <p>{certainty(finding)}</p>
+      {sure !== undefined && <p>{sure}</p>}
       {hold !== undefined && (
         <>
           {hold.coil.map((c) => (
@@ -94,6 +95,8 @@ function Cuts({ title, cuts, point, children }: CutsProps) {
               onPointerLeave={leave}
               onFocus={() => point(c.wires)}
               onBlur={leave}
+              // A finger leaves before it clicks.
+              onClick={() => point(c.wires)}
             >
               <b>{c.wires.join(" and ")}</b>
               {c.stops.length > 0 && <span> stops {listed(c.stops)}</span>}

@@ -28,7 +28,7 @@ export function Problems({ name, problems, before, back }: Props) {
               {p.path !== "" && (
                 <>
                   <dt>at</dt>
-                  <dd>{p.path}</dd>
+                  <dd>{placeWords(p.path)}</dd>
                 </>
               )}
               <dt>found</dt>
@@ -45,3 +45,7 @@ export function Problems({ name, problems, before, back }: Props) {
     </main>
   );
 }
+
+/** "parts[1].watts" as a person counts: "parts, entry 2, watts". */
+const placeWords = (path: string): string =>
+  path.replace(/\[(\d+)\]/g, (_, i: string) => `, entry ${Number(i) + 1}`).replaceAll(".", ", ");

@@ -25,7 +25,8 @@ export function TopLine({ title, opening, theme, turnTheme, goHome, takeFile }: 
         <p className="name">
           <strong>{title || opening.name}</strong>
           <span>
-            {opening.name}, {opening.isExample ? "an invented example" : "read from this computer"}
+            {title ? `${opening.name}, ` : ""}
+            {opening.isExample ? "an invented example" : "read from this computer"}
           </span>
         </p>
       )}

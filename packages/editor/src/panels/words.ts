@@ -29,8 +29,9 @@ const CORNERS = [
   ["weak", "hot, with a tired one"],
 ] as const;
 
-/** How sure a finding is, in a sentence. */
-export function certainty({ strength, runs, unknown }: Finding): string {
+/** How sure a finding is, in a sentence; undefined for a plain fact of the file. */
+export function certainty({ strength, runs, unknown }: Finding): string | undefined {
+  if (runs.length === 0) return undefined;
   if (unknown !== undefined) return `Possible: only ${unknown}. Measure that pin.`;
   if (strength === "certain") return "Certain: every part within its data sheet does this.";
   const corners = CORNERS.filter(([id]) => runs.some((r) => r.startsWith(id))).map(([, words]) => words);

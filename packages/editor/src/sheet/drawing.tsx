@@ -3,7 +3,7 @@ import type { Context } from "konva/lib/Context";
 import type { Shape as KonvaShape } from "konva/lib/Shape";
 import type { Stage as KonvaStage } from "konva/lib/Stage";
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
-import { Layer, Shape, Stage } from "react-konva";
+import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore";
 import type { Camera } from "./camera.ts";
 import { drawInk, typefaceReady } from "./canvas-ink.ts";
 import { Glide, OVERSCAN } from "./glide.ts";

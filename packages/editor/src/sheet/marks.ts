@@ -12,6 +12,7 @@ export function marksOf(loom: ResolvedLoom, finding: Finding): Marks {
     inputs: finding.states[0]?.inputs ?? {},
     partsIn: finding.states[0]?.in ?? [],
     partsOn: finding.states[0]?.on ?? [],
+    also: finding.where,
   });
 }
 
