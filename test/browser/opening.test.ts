@@ -136,6 +136,18 @@ test.each([
   await page.close();
 });
 
+test("a file that is far too big is refused in words, and the loom that is open stays", async () => {
+  const { page, trouble } = await openPage(browser, DESK, "light", "fuel-feed-cured");
+  await drawn(page);
+  await fileField(page).setInputFiles(asFile("film.mp4", "x".repeat(21_000_000)));
+  await page.getByRole("alert").getByText("film.mp4 is no loom: it has 21 MB").waitFor();
+  await expect(page.getByRole("region", { name: /Drawing of Fuel feed, cured/ }).isVisible()).resolves.toBe(true);
+  await page.getByRole("button", { name: "Close" }).click();
+  await expect(page.getByRole("alert").count()).resolves.toBe(0);
+  expect(trouble).toEqual([]);
+  await page.close();
+});
+
 test("markup in a loom is shown as text, never run", async () => {
   const { page, trouble } = await openPage(browser, DESK);
   const evil = "<img src=x onerror=alert(1)></text><script>alert(2)</script>";

@@ -71,6 +71,22 @@ test("the path stands in words, and what ends it in its two lists; pointing at a
   await page.close();
 });
 
+test("a finding opens and closes by the keyboard, which keeps its place", async () => {
+  const { page } = await openPage(browser, DESK, "light", "fuel-feed");
+  await proved(page);
+  await holds(page).focus();
+  await page.keyboard.press("Enter");
+  await page.getByText("It holds whatever the release times.").waitFor();
+  await expect(holds(page).evaluate((b) => b === document.activeElement)).resolves.toBe(true);
+  await page.keyboard.press("Enter");
+  await page.getByText("It holds whatever the release times.").waitFor({ state: "detached" });
+  await expect(holds(page).evaluate((b) => b === document.activeElement)).resolves.toBe(true);
+  await page.getByRole("tab", { name: "Story" }).focus();
+  await page.keyboard.press("ArrowRight");
+  await expect(page.getByRole("tab", { name: "Path" }).getAttribute("aria-selected")).resolves.toBe("true");
+  await page.close();
+});
+
 test("the sheet zooms by keys, by the wheel and by its buttons, and fits again", async () => {
   const { page } = await openPage(browser, DESK, "light", "fuel-feed");
   await drawn(page);

@@ -1,10 +1,12 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { FirstPage } from "./panels/first-page.tsx";
+import { Guard } from "./panels/guard.tsx";
 import { Problems } from "./panels/problems.tsx";
 import { TopLine } from "./panels/top-line.tsx";
 import { Trouble } from "./panels/trouble.tsx";
 import { addressOf, askedFor, clearAddress } from "./session/address.ts";
 import { type Kept, keep, lastKept } from "./session/kept.ts";
+import { readFile } from "./session/read-file.ts";
 import { scenarios } from "./session/scenarios.ts";
 import type { Opening } from "./session/session.ts";
 import { useDrop } from "./session/use-drop.ts";
@@ -19,6 +21,7 @@ export function App() {
   const { theme, turn } = useTheme();
   const [last, setLast] = useState<Kept>();
   const [missing, setMissing] = useState<string>();
+  const [alert, setAlert] = useState<string>();
   const before = useRef<Opening>(undefined);
 
   useEffect(() => {
@@ -45,6 +48,10 @@ export function App() {
     return () => window.removeEventListener("hashchange", follow);
   }, [open, close]);
 
+  const name = loom?.title || opening?.name;
+  useEffect(() => {
+    document.title = name === undefined ? "Loomproof" : `${name} · Loomproof`;
+  }, [name]);
   const openFile = useCallback(
     (name: string, text: string) => {
       clearAddress();
@@ -55,7 +62,10 @@ export function App() {
   );
   const takeFile = useCallback(
     (file: File) => {
-      void file.text().then((text) => openFile(file.name, text));
+      void readFile(file).then((read) => {
+        setAlert(read.ok ? undefined : read.says);
+        if (read.ok) openFile(file.name, read.text);
+      });
     },
     [openFile],
   );
@@ -89,14 +99,7 @@ export function App() {
       return <Problems name={opening.name} problems={problems} before={before.current?.name} back={goBack} />;
     if (loom === undefined) return <p className="drawing-wait">Opening {opening.name} …</p>;
     return (
-      <Table
-        key={session.rev}
-        session={{ ...session, loom }}
-        theme={theme}
-        choices={choices}
-        stop={stop}
-        again={() => open(opening)}
-      />
+      <Table session={{ ...session, loom }} theme={theme} choices={choices} stop={stop} again={() => open(opening)} />
     );
   };
   return (
@@ -109,7 +112,17 @@ export function App() {
         goHome={goHome}
         takeFile={takeFile}
       />
-      {body()}
+      {alert !== undefined && (
+        <p className="alert" role="alert">
+          {alert}
+          <button type="button" className="word" onClick={() => setAlert(undefined)}>
+            Close
+          </button>
+        </p>
+      )}
+      <Guard key={session.rev} close={goHome}>
+        {body()}
+      </Guard>
       {isOver && (
         <div className="drop-here">
           <p>Let go to open the loom</p>

@@ -3,6 +3,7 @@ import "./style/tokens.css";
 import "./style/page.css";
 import "./style/margin.css";
 import "./style/tray.css";
+import "./style/story.css";
 import "./style/first.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";

@@ -1,9 +1,8 @@
 import type { Finding, Report } from "@loomproof/analyzer";
 import type { Scene } from "@loomproof/drawing";
 import { fieldOfFirst } from "../sheet/marks.ts";
-import { FindingOpen } from "./finding-open.tsx";
+import { FindingItem } from "./finding-item.tsx";
 import { SeverityShape } from "./severity.tsx";
-import { certainty } from "./words.ts";
 
 interface Props {
   readonly report: Report;
@@ -23,18 +22,18 @@ export function Findings({ report, scene, picked, pick, point }: Props) {
   const shown = told.filter((f) => !possible.includes(f));
   const list = (findings: readonly Finding[]) => (
     <ul className="findings">
-      {findings.map((f) => {
-        const field = scene && fieldOfFirst(scene, f.where);
-        return (
-          <li key={f.id}>
-            {f.id === picked ? (
-              <FindingOpen finding={f} report={report} field={field} close={() => pick(undefined)} point={point} />
-            ) : (
-              <Row finding={f} field={field} pick={pick} />
-            )}
-          </li>
-        );
-      })}
+      {findings.map((f) => (
+        <li key={f.id}>
+          <FindingItem
+            finding={f}
+            report={report}
+            field={scene && fieldOfFirst(scene, f.where)}
+            isOpen={f.id === picked}
+            pick={pick}
+            point={point}
+          />
+        </li>
+      ))}
     </ul>
   );
   return (
@@ -89,25 +88,6 @@ function NothingFound() {
       </svg>
       <strong>Nothing found.</strong>
     </p>
-  );
-}
-
-interface RowProps {
-  readonly finding: Finding;
-  readonly field: string | undefined;
-  readonly pick: (id: string) => void;
-}
-
-function Row({ finding, field, pick }: RowProps) {
-  return (
-    <button type="button" className={`row ${finding.strength}`} aria-expanded="false" onClick={() => pick(finding.id)}>
-      <SeverityShape severity={finding.severity} />
-      <span>
-        <strong>{finding.title}</strong>
-        <small>{finding.strength === "possible" ? certainty(finding) : finding.text}</small>
-      </span>
-      {field !== undefined && <span className="field">{field}</span>}
-    </button>
   );
 }
 

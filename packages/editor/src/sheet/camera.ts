@@ -114,7 +114,11 @@ export class Camera {
     const isSeen = this.#aim === "whole" || fitting >= SEEN;
     const scale = clamp(isSeen ? Math.min(fitting, CLOSEST) : READ, LEAST, MOST);
     const { x0, y0, x1, y1 } = isSeen ? all : heart;
-    this.#set({ scale, x: width / 2 - ((x0 + x1) / 2) * scale, y: height / 2 - ((y0 + y1) / 2) * scale });
+    this.#set({
+      scale,
+      x: onPaper(width / 2 - ((x0 + x1) / 2) * scale, width, this.#content.width * scale),
+      y: onPaper(height / 2 - ((y0 + y1) / 2) * scale, height, this.#content.height * scale),
+    });
   }
 
   #set({ x, y, scale }: View): void {
@@ -127,3 +131,7 @@ export class Camera {
     for (const listener of this.#listeners) listener();
   }
 }
+
+/** Nothing beside the paper is shown as long as there is paper to show; paper that fits stands in the middle. */
+const onPaper = (at: number, frame: number, paper: number): number =>
+  paper <= frame - 2 * EDGE ? (frame - paper) / 2 : clamp(at, frame - paper - EDGE, EDGE);

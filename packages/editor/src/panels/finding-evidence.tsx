@@ -1,6 +1,5 @@
 import type { CutSeen, Finding, Report } from "@loomproof/analyzer";
 import { DecidingScale } from "./deciding-scale.tsx";
-import { SeverityShape } from "./severity.tsx";
 import { certainty, listed } from "./words.ts";
 
 const HOLDS = {
@@ -12,24 +11,17 @@ const HOLDS = {
 interface Props {
   readonly finding: Finding;
   readonly report: Report;
-  readonly field: string | undefined;
-  readonly close: () => void;
   /** Rings wires on the drawing while a person points at them. */
   readonly point: (wires: readonly string[]) => void;
 }
 
-/** A finding with its evidence: the numbers that decide it, what ends it, what to do first. */
-export function FindingOpen({ finding, report, field, close, point }: Props) {
+/** What a finding rests on: the numbers that decide it, what ends it, what to do first. */
+export function FindingEvidence({ finding, report, point }: Props) {
   const { hold, cuts } = finding;
   const sure = certainty(finding);
   const others = finding.consequences.map((id) => report.findings.find((f) => f.id === id)?.title ?? id);
   return (
-    <article className={`open ${finding.severity} ${finding.strength}`}>
-      <button type="button" className="title" onClick={close} aria-expanded="true">
-        <SeverityShape severity={finding.severity} />
-        <h3>{finding.title}</h3>
-        {field !== undefined && <span className="field">{field}</span>}
-      </button>
+    <div className="evidence">
       <p>{finding.text}</p>
       {sure !== undefined && <p>{sure}</p>}
       {hold !== undefined && (
@@ -69,7 +61,7 @@ export function FindingOpen({ finding, report, field, close, point }: Props) {
           </ul>
         </section>
       )}
-    </article>
+    </div>
   );
 }
 
