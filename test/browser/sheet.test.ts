@@ -169,8 +169,28 @@ test("500 wires are drawn quickly enough to be moved", async () => {
     });
     return times.sort((a, b) => a - b)[4] ?? 0;
   });
-  // Measured 4 to 13 ms on two cores without a graphics card. While it is moved it is not even drawn again.
+  // Measured 4 to 13 ms on two cores without a graphics card.
   expect(took).toBeLessThan(80);
+  // While it is moved it is not even drawn again: a frame of the screen, 16.7 ms, was the median of 120.
+  await page.evaluate(() => {
+    const times: number[] = [];
+    const tick = (at: number) => {
+      times.push(at);
+      requestAnimationFrame(tick);
+    };
+    requestAnimationFrame(tick);
+    Object.assign(window, { times });
+  });
+  await page.getByRole("region", { name: /Drawing of/ }).hover();
+  await page.mouse.down();
+  for (let i = 0; i < 60; i++) await page.mouse.move(500 + 120 * Math.sin(i / 10), 350 + 90 * Math.cos(i / 13));
+  await page.mouse.up();
+  const frame = await page.evaluate(() => {
+    const { times } = window as unknown as { times: number[] };
+    const gaps = times.slice(1).map((t, i) => t - (times[i] ?? t));
+    return gaps.sort((a, b) => a - b)[Math.floor(gaps.length / 2)] ?? 0;
+  });
+  expect(frame).toBeLessThan(50);
   expect(trouble).toEqual([]);
   await page.close();
 });

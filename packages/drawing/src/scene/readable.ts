@@ -42,8 +42,8 @@ export function readable(
   const wires = new Rooms(wireRooms(scene, 0));
   const taken = new Rooms();
   const marks = scene.marks.filter((m) => {
-    if (m.kind === "ring") return true;
-    const room = roomOf(m, larger);
+    // A ring keeps its size: it goes round a part, which does not grow either.
+    const room = roomOf(m, m.kind === "ring" ? 1 : larger);
     // A step gives way; a tag is what the finding hangs on.
     if (m.kind === "step" && !taken.isFree(room)) return false;
     taken.add(room);

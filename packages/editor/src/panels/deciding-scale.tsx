@@ -14,19 +14,19 @@ export function DecidingScale({ coil }: { readonly coil: HoldSeen["coil"][number
   const says = `Coil of ${coil.id}: ${volts(coil.volts)}; lets go for certain at ${volts(coil.releaseLeast)}, stays in for certain above ${volts(coil.releaseMost)}`;
   return (
     <figure className="scale">
-      <svg viewBox={`0 0 ${WIDTH} 48`} role="img" aria-label={says}>
-        <rect className="lets-go" x="0" y="21" width={least} height="11" />
-        <rect className="depends" x={least} y="21" width={surely - least} height="11" />
-        <rect className="stays" x={surely} y="21" width={WIDTH - surely} height="11" />
+      <svg viewBox={`0 0 ${WIDTH} 50`} role="img" aria-label={says}>
+        <rect className="lets-go" x="0" y="23" width={least} height="11" />
+        <rect className="depends" x={least} y="23" width={surely - least} height="11" />
+        <rect className="stays" x={surely} y="23" width={WIDTH - surely} height="11" />
         <path className="ticks" d={ticks(least, surely)} />
-        <path className="pointer" d={`M${at} 33V18M${at} 20l-4.5-6h9z`} />
+        <path className="pointer" d={`M${at} 35V20M${at} 22l-4.5-6h9z`} />
         <text className="value" x={Math.max(HALF_VALUE, Math.min(WIDTH - HALF_VALUE, at))} y="10" textAnchor="middle">
           {coil.id} coil {volts(coil.volts)}
         </text>
-        <text x="0" y="44">
+        <text x="0" y="46">
           lets go
         </text>
-        <text x={WIDTH} y="44" textAnchor="end">
+        <text x={WIDTH} y="46" textAnchor="end">
           stays in
         </text>
       </svg>
@@ -40,6 +40,6 @@ export function DecidingScale({ coil }: { readonly coil: HoldSeen["coil"][number
 /** Cross ticks over the stretch where it depends, so that it reads without colour. */
 function ticks(from: number, to: number): string {
   let d = "";
-  for (let x = from + 5; x < to - 1; x += 6) d += `M${x.toFixed(1)} 21v11`;
+  for (let x = from + 5; x < to - 1; x += 6) d += `M${x.toFixed(1)} 23v11`;
   return d;
 }

@@ -26,7 +26,7 @@ type Aim = { readonly all: Area; readonly heart: Area } | "whole" | undefined;
 const LEAST = 0.04;
 const MOST = 6;
 /** Below this an area that fits can only be seen, not followed. */
-const SEEN = 0.36;
+const SEEN = 0.3;
 /** Its texts stand a little above 10 px. */
 const READ = 1;
 const CLOSEST = 1.4;
