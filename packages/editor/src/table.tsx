@@ -44,7 +44,7 @@ export function Table({ session, theme, choices, stop, again }: Props) {
   const told = report === undefined ? undefined : toldOf(report);
   const findings =
     report === undefined ? (
-      <Checking progress={progress} isStopped={isStopped} stop={stop} again={again} />
+      <Checking progress={progress} isStopped={isStopped} isDrawn={placed !== undefined} stop={stop} again={again} />
     ) : (
       <Findings
         report={report}
@@ -66,7 +66,15 @@ export function Table({ session, theme, choices, stop, again }: Props) {
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";
   return (
     <main className="table">
-      <Sheet title={loom.title} scene={scene} finding={finding} theme={theme} camera={camera} pointed={pointed}>
+      <Sheet
+        title={loom.title}
+        wait={isStopped ? "Not drawn." : "Drawing …"}
+        scene={scene}
+        finding={finding}
+        theme={theme}
+        camera={camera}
+        pointed={pointed}
+      >
         {isNarrow && (
           <button type="button" className="fit" onClick={camera.fit}>
             Fit

@@ -4,20 +4,21 @@ import { useEffect, useState } from "react";
 interface Props {
   readonly progress: Progress | undefined;
   readonly isStopped: boolean;
+  readonly isDrawn: boolean;
   readonly stop: () => void;
   readonly again: () => void;
 }
 
 /** What is being looked at, how far it is, and a way to end it. */
-export function Checking({ progress, isStopped, stop, again }: Props) {
+export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
   if (isStopped)
     return (
       <div className="checking">
         <p>
-          <strong>Stopped.</strong> Nothing is proved; the drawing stands.
+          <strong>Stopped.</strong> {isDrawn ? "Nothing is proved; the drawing stands." : "Nothing is drawn or proved."}
         </p>
         <button type="button" className="plain" onClick={again}>
-          Check again
+          {isDrawn ? "Check again" : "Draw and check"}
         </button>
       </div>
     );

@@ -8,6 +8,8 @@ import { litArea, litWords } from "./marks.ts";
 
 interface Props {
   readonly title: string;
+  /** What stands here as long as there is no drawing. */
+  readonly wait: string;
   readonly scene: Scene | undefined;
   readonly finding: Finding | undefined;
   readonly theme: PageTheme;
@@ -18,7 +20,7 @@ interface Props {
 }
 
 /** The drawing on its sheet. Pan by dragging, zoom with the wheel or the keys + and −, 0 fits. */
-export function Sheet({ title, scene, finding, theme, camera, pointed, children }: Props) {
+export function Sheet({ title, wait, scene, finding, theme, camera, pointed, children }: Props) {
   const frame = useRef<HTMLElement>(null);
   const handlers = useGestures(frame, camera);
   const picked = finding?.id;
@@ -44,7 +46,7 @@ export function Sheet({ title, scene, finding, theme, camera, pointed, children 
       {...handlers}
     >
       {scene === undefined ? (
-        <p className="drawing-wait">Drawing …</p>
+        <p className="drawing-wait">{wait}</p>
       ) : (
         <Drawing scene={scene} theme={theme} camera={camera} pointed={pointed} />
       )}
