@@ -195,6 +195,36 @@ test("500 wires are drawn quickly enough to be moved", async () => {
   await page.close();
 });
 
+test("two fingers zoom the drawing, one carries it", async () => {
+  const { page, trouble } = await openPage(browser, PHONE, "light", "fuel-feed");
+  await drawn(page);
+  await still(page);
+  const stage = () =>
+    page.evaluate(() => {
+      const { Konva } = window as unknown as { Konva: { stages: { scaleX: () => number; x: () => number }[] } };
+      const last = Konva.stages.at(-1);
+      return { scale: last?.scaleX() ?? 0, x: last?.x() ?? 0 };
+    });
+  const touch = await page.context().newCDPSession(page);
+  const send = (type: "touchStart" | "touchMove" | "touchEnd", xs: readonly number[]) =>
+    touch.send("Input.dispatchTouchEvent", { type, touchPoints: xs.map((x, id) => ({ x, y: 250, id })) });
+  const fitted = await stage();
+  await send("touchStart", [155, 235]);
+  for (let d = 40; d <= 120; d += 8) await send("touchMove", [195 - d, 195 + d]);
+  await send("touchEnd", []);
+  await still(page);
+  const zoomed = await stage();
+  // From 80 px apart to 240.
+  expect(zoomed.scale / fitted.scale).toBeCloseTo(3, 1);
+  await send("touchStart", [195]);
+  for (let d = 0; d <= 80; d += 8) await send("touchMove", [195 + d]);
+  await send("touchEnd", []);
+  await still(page);
+  expect((await stage()).x - zoomed.x).toBeCloseTo(80, 0);
+  expect(trouble).toEqual([]);
+  await page.close();
+});
+
 test("on a phone the tray has three stops, and Fit floats over the sheet", async () => {
   const { page, trouble } = await openPage(browser, PHONE);
   await fileField(page).setInputFiles(asFile("mine.loom.json", fuelFeed));
