@@ -1,8 +1,11 @@
 // One door for every command of package.json. What is missing is installed first.
+import { existsSync } from "node:fs";
+import { join } from "node:path";
 import { setup } from "./setup.mjs";
-import { step } from "./step.mjs";
+import { root, step } from "./step.mjs";
 
-const DEMO = "fuel-feed";
+/** The main example, or the small one as long as there is no other. */
+const DEMO = existsSync(join(root, "examples", "marigold-first.loom.json")) ? "marigold-first" : "fuel-feed";
 const what = process.argv[2] ?? "";
 
 /** @type {Readonly<Record<string, () => void | Promise<void>>>} */

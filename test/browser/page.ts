@@ -15,24 +15,80 @@ export interface Opened {
 export interface Size {
   readonly width: number;
   readonly height: number;
+  /** Pixels of the screen for one px of the page. */
+  readonly density?: number;
 }
+
+export const DESK: Size = { width: 1440, height: 900 };
+export const PHONE: Size = { width: 390, height: 844 };
 
 /** Opens the page, on a loom of its own list if one is named. */
 export async function openPage(
   browser: Browser,
-  { width, height }: Size,
+  { width, height, density = 1 }: Size,
   colorScheme: "light" | "dark" = "light",
   loom?: string,
 ): Promise<Opened> {
-  const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+  const page = await browser.newPage({ viewport: { width, height }, colorScheme, deviceScaleFactor: density });
   const trouble: string[] = [];
   page.on("pageerror", (error) => trouble.push(String(error)));
   page.on("console", (message) => {
-    if (message.type() === "error") trouble.push(message.text());
+    if (message.type() === "error" || message.type() === "warning") trouble.push(message.text());
   });
   page.on("request", (request) => {
     if (/^https?:/.test(request.url())) trouble.push(`asked for ${request.url()}`);
   });
   await page.goto(loom === undefined ? built : `${built}#loom=${loom}`);
   return { page, trouble };
+}
+
+/** Waits until everything was looked at. */
+export const proved = (page: Page): Promise<void> => page.getByText("was looked at").waitFor({ timeout: 40_000 });
+
+/** Waits until the drawing stands on its sheet. */
+export const drawn = (page: Page): Promise<void> => page.locator(".drawing canvas").waitFor({ timeout: 40_000 });
+
+/** The file field of the page, whichever button stands over it. */
+export const fileField = (page: Page) => page.locator("input[type=file]").first();
+
+export const asFile = (name: string, text: string) => ({
+  name,
+  mimeType: "application/json",
+  buffer: Buffer.from(text),
+});
+
+export interface Seen {
+  /** Pixels of this colour that a person sees of the sheet. */
+  readonly count: number;
+  /** Round them, in px of the page. */
+  readonly box: { readonly x0: number; readonly y0: number; readonly x1: number; readonly y1: number };
+}
+
+/** What is seen of one colour on the sheet: the drawing is pixels, so it is proved by pixels. */
+export async function seen(page: Page, colour: string): Promise<Seen> {
+  return page.evaluate((hex) => {
+    const near = 4;
+    const wanted = [1, 3, 5].map((i) => Number.parseInt(hex.slice(i, i + 2), 16));
+    const canvas = document.querySelector<HTMLCanvasElement>(".drawing canvas");
+    const sheet = document.querySelector(".sheet")?.getBoundingClientRect();
+    const context = canvas?.getContext("2d");
+    if (!canvas || !sheet || !context) throw new Error("no drawing");
+    const whole = canvas.getBoundingClientRect();
+    const ratio = canvas.width / whole.width;
+    const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
+    const box = { x0: Number.POSITIVE_INFINITY, y0: Number.POSITIVE_INFINITY, x1: 0, y1: 0 };
+    let count = 0;
+    for (let i = 0; i < data.length; i += 4) {
+      if (wanted.some((v, k) => Math.abs(v - (data[i + k] ?? 0)) > near)) continue;
+      const x = whole.left + ((i / 4) % canvas.width) / ratio;
+      const y = whole.top + Math.floor(i / 4 / canvas.width) / ratio;
+      if (x < sheet.left || x > sheet.right || y < sheet.top || y > sheet.bottom) continue;
+      count++;
+      box.x0 = Math.min(box.x0, x);
+      box.y0 = Math.min(box.y0, y);
+      box.x1 = Math.max(box.x1, x);
+      box.y1 = Math.max(box.y1, y);
+    }
+    return { count, box };
+  }, colour);
 }

@@ -49,7 +49,7 @@ describe.each(exampleNames)("%s", (name) => {
     const { findings } = analyse(exampleLoom(name));
     expect(findings.some((f) => f.path.length > 1)).toBe(true);
     for (const { path, volts } of findings) {
-      const marks = pathMarks(loom, { path, volts, ring: undefined, inputs: {}, partsIn: [], partsOn: [] });
+      const marks = pathMarks(loom, { path, volts, ring: undefined, inputs: {}, partsIn: [], partsOn: [], also: [] });
       const lit = scene(loom, placed, marks);
       expect(lit.wires.map((w) => w.id)).toEqual(plain.wires.map((w) => w.id));
       expect(bySet(readBack(lit))).toEqual(bySet(readBack(plain)));

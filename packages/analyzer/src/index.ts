@@ -1,7 +1,8 @@
 export type { On } from "./behave/loads.ts";
 export { compile } from "./circuit/compile.ts";
-export { analyse } from "./report/analyse.ts";
+export { analyse, analyseInSlices } from "./report/analyse.ts";
 export { type Behaviour, type BehaviourRow, behaviour, type Situation } from "./report/behaviour.ts";
+export type { Progress } from "./report/progress.ts";
 export type {
   CouldNotCheck,
   Coverage,

@@ -1,8 +1,12 @@
 export { type LayoutOptions, layout, type Placed } from "./layout/layout.ts";
 export { type Measured, measure } from "./measure/measure.ts";
+export { fieldOf } from "./paint/frame.ts";
+export type { Ink } from "./paint/ink.ts";
+export { type Figures, figures, haloes, writingAt } from "./paint/paint.ts";
+export { THEMES, type ThemeName } from "./paint/theme.ts";
 export type { Marks, Scene, Sleeve } from "./scene/items.ts";
 export { type LitPath, pathMarks } from "./scene/path-marks.ts";
+export { readable } from "./scene/readable.ts";
 export { scene } from "./scene/scene.ts";
 export { wireWidth } from "./scene/wires.ts";
-export type { ThemeName } from "./svg/theme.ts";
 export { type SvgOptions, toSvg } from "./svg/to-svg.ts";

@@ -1,76 +1,133 @@
-import { type DragEvent, useEffect, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { FirstPage } from "./panels/first-page.tsx";
-import { Margin } from "./panels/margin.tsx";
+import { Guard } from "./panels/guard.tsx";
 import { Problems } from "./panels/problems.tsx";
+import { TopLine } from "./panels/top-line.tsx";
+import { Trouble } from "./panels/trouble.tsx";
+import { addressOf, askedFor, clearAddress } from "./session/address.ts";
+import { type Kept, keep, lastKept } from "./session/kept.ts";
+import { readFile } from "./session/read-file.ts";
 import { scenarios } from "./session/scenarios.ts";
+import type { Opening } from "./session/session.ts";
+import { useDrop } from "./session/use-drop.ts";
 import { useSession } from "./session/use-session.ts";
-import { Sheet } from "./sheet/sheet.tsx";
+import { useTheme } from "./session/use-theme.ts";
+import { Table } from "./table.tsx";
 
-type Theme = "light" | "dark";
-
-const preferred = (): Theme => (window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light");
-
-/** The page: a top line, the sheet, the margin. */
+/** The page: the first page, a loom on its table, or why a file cannot be opened. */
 export function App() {
-  const { session, open, close } = useSession();
-  const [picked, pick] = useState<string>();
-  const [theme, setTheme] = useState<Theme>(preferred);
+  const { session, open, stop, close } = useSession();
+  const { opening, loom, problems, failure } = session;
+  const { theme, turn } = useTheme();
+  const [last, setLast] = useState<Kept>();
+  const [missing, setMissing] = useState<string>();
+  const [alert, setAlert] = useState<string>();
+  const before = useRef<Opening>(undefined);
+
   useEffect(() => {
-    document.documentElement.dataset.theme = theme;
-  }, [theme]);
+    void lastKept().then(setLast);
+  }, []);
   useEffect(() => {
-    const asked = /^#loom=([\w-]+)$/.exec(window.location.hash)?.[1];
-    const scenario = scenarios.find((s) => s.id === asked);
-    if (scenario) open(scenario.title, scenario.text);
-  }, [open]);
-  const openAnother = (name: string, text: string) => {
-    pick(undefined);
-    open(name, text);
+    if (loom === undefined || opening === undefined) return;
+    before.current = opening;
+    if (opening.isExample) return;
+    const kept = { name: opening.name, title: loom.title, text: opening.text };
+    setLast(kept);
+    void keep(kept);
+  }, [loom, opening]);
+  useEffect(() => {
+    const follow = () => {
+      const asked = askedFor();
+      const scenario = scenarios.find((s) => s.id === asked);
+      setMissing(scenario === undefined ? asked : undefined);
+      if (scenario === undefined) close();
+      else open({ name: scenario.name, text: scenario.text, isExample: true });
+    };
+    follow();
+    window.addEventListener("hashchange", follow);
+    return () => window.removeEventListener("hashchange", follow);
+  }, [open, close]);
+
+  const name = loom?.title || opening?.name;
+  useEffect(() => {
+    document.title = name === undefined ? "Loomproof" : `${name} · Loomproof`;
+  }, [name]);
+  const openFile = useCallback(
+    (name: string, text: string) => {
+      clearAddress();
+      setMissing(undefined);
+      open({ name, text, isExample: false });
+    },
+    [open],
+  );
+  const takeFile = useCallback(
+    (file: File) => {
+      void readFile(file).then((read) => {
+        setAlert(read.ok ? undefined : read.says);
+        if (read.ok) openFile(file.name, read.text);
+      });
+    },
+    [openFile],
+  );
+  const isOver = useDrop(takeFile);
+  const goHome = () => {
+    clearAddress();
+    close();
   };
-  const drop = async (event: DragEvent) => {
-    event.preventDefault();
-    const file = event.dataTransfer.files[0];
-    if (file !== undefined) openAnother(file.name, await file.text());
+  const goBack = () => {
+    const former = before.current;
+    const example = former?.isExample ? scenarios.find((s) => s.name === former.name) : undefined;
+    if (example !== undefined) window.location.hash = addressOf(example.id);
+    else if (former !== undefined) open(former);
+    else goHome();
   };
-  const finding = session.report?.findings.find((f) => f.id === picked);
+  const choices = useMemo(
+    () => ({
+      last,
+      takeFile,
+      takeLast: () => {
+        if (last !== undefined) openFile(last.name, last.text);
+      },
+    }),
+    [last, takeFile, openFile],
+  );
+
+  const body = () => {
+    if (opening === undefined) return <FirstPage {...choices} missing={missing} />;
+    if (failure !== undefined) return <Trouble says={failure} close={goHome} />;
+    if (problems.length > 0)
+      return <Problems name={opening.name} problems={problems} before={before.current?.name} back={goBack} />;
+    if (loom === undefined) return <p className="drawing-wait">Opening {opening.name} …</p>;
+    return (
+      <Table session={{ ...session, loom }} theme={theme} choices={choices} stop={stop} again={() => open(opening)} />
+    );
+  };
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: a file may be dropped anywhere; the button on the first page does the same
-    <div className="page" onDragOver={(e) => e.preventDefault()} onDrop={drop}>
-      <header className="top">
-        <button type="button" className="mark" onClick={close} title="Back to the first page">
-          <svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true">
-            <path d="M2 17c6 0 5-10 10-10s4 10 10 10" />
-            <circle cx="12" cy="7" r="2.4" />
-          </svg>
-          Loomproof
-        </button>
-        {session.name !== undefined && <span className="name">{session.loom?.title || session.name}</span>}
-        <span className="space" />
-        <button type="button" className="plain" onClick={() => setTheme(theme === "light" ? "dark" : "light")}>
-          {theme === "light" ? "Dark" : "Light"}
-        </button>
-      </header>
-      {session.name === undefined && <FirstPage open={openAnother} />}
-      {session.name !== undefined && session.problems.length > 0 && (
-        <Problems name={session.name} problems={session.problems} close={close} />
+    <div className="page">
+      <TopLine
+        title={loom?.title}
+        opening={opening}
+        theme={theme}
+        turnTheme={turn}
+        goHome={goHome}
+        takeFile={takeFile}
+      />
+      {alert !== undefined && (
+        <p className="alert" role="alert">
+          {alert}
+          <button type="button" className="word" onClick={() => setAlert(undefined)}>
+            Close
+          </button>
+        </p>
       )}
-      {session.failure !== undefined && (
-        <main className="problems">
-          <h1>Something in the tool went wrong</h1>
-          <p>{session.failure}</p>
-          <p>Your file is as it was. Please report this with the file.</p>
-        </main>
-      )}
-      {session.loom !== undefined && session.failure === undefined && (
-        <div className="table">
-          <Sheet loom={session.loom} placed={session.placed} finding={finding} theme={theme} />
-          <Margin report={session.report} picked={picked} pick={pick} />
+      <Guard key={session.rev} close={goHome}>
+        {body()}
+      </Guard>
+      {isOver && (
+        <div className="drop-here">
+          <p>Let go to open the loom</p>
         </div>
       )}
-      {session.name !== undefined &&
-        session.loom === undefined &&
-        session.problems.length === 0 &&
-        session.failure === undefined && <p className="drawing-wait">Opening {session.name} …</p>}
     </div>
   );
 }

@@ -1,6 +1,10 @@
 import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import "./style/tokens.css";
 import "./style/page.css";
+import "./style/margin.css";
+import "./style/tray.css";
+import "./style/story.css";
+import "./style/first.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";

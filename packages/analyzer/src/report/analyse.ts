@@ -8,7 +8,8 @@ import { eventWords, inputsOf, moveSet, relaysIn } from "../facts/words.ts";
 import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coilVolts } from "../rules/self-hold.ts";
-import { type Cut, type Cuts, cutsOf, type Held } from "./cuts.ts";
+import { type Cut, type Cuts, cutsOf, type Held, remedyOf } from "./cuts.ts";
+import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
 import type { Coverage, Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
 
@@ -26,14 +27,33 @@ interface Group {
 
 /** Everything there is to say about a loom that has passed `parse`. */
 export function analyse(loom: Loom): Report {
+  const slices = analyseInSlices(loom);
+  for (let next = slices.next(); ; next = slices.next()) if (next.done) return next.value;
+}
+
+/** The same, resting between runs, rules and proofs, so that a worker can tell how far it is. */
+export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> {
   const circuit = compile(loom);
   const facts = factsOf(circuit);
+  for (const [i, run] of facts.runs.entries()) {
+    yield { says: `Every switch position, in every order: ${runWords(run)}`, done: inRuns(i, facts.runs.length) };
+    // Facts are computed on first asking; every loom is asked for these.
+    run.holds();
+  }
   // A start and stop that the owner says is meant, and that proves to be one, is no finding. One that does not is.
   const meant = new Set(loom.meant.map((m) => `self-hold:${m["seal-in"]}`));
-  const groups = groupsOf(facts).filter((g) => !(g.severity === "note" && meant.has(g.id)));
+  const groups: Group[] = [];
+  for (const [i, rule] of rules.entries()) {
+    yield { says: rule.title, done: inRules(i, rules.length) };
+    groups.push(...groupsBy(facts, rule).filter((g) => !(g.severity === "note" && meant.has(g.id))));
+  }
   const cuts = new Map<string, Cuts>();
-  for (const g of groups)
-    if (g.rule.id === "self-hold" && g.severity !== "note") cuts.set(g.id, cutsOf(facts, heldOf(g)));
+  const held = groups.filter((g) => g.rule.id === "self-hold" && g.severity !== "note");
+  for (const [i, g] of held.entries()) {
+    yield { says: `What ends it: ${g.told.title}`, done: inCuts(i, held.length) };
+    cuts.set(g.id, cutsOf(facts, heldOf(g)));
+  }
+  yield { says: "What comes along with what", done: AT_LAST };
   const under = consequencesOf(facts, groups, cuts);
   const accepted = new Map(loom.accepted.map((a) => [a.finding, a.reason]));
   const findings = groups.map((g) => findingOf(circuit, g, cuts.get(g.id), under, accepted.get(g.id)));
@@ -59,19 +79,17 @@ function heldOf(g: Group): readonly Held[] {
 }
 
 /** The findings of all rules, without cuts and consequences. */
-function groupsOf(facts: Facts): readonly Group[] {
-  const groups: Group[] = [];
-  for (const rule of rules) {
-    const byId = new Map<string, Sighting[]>();
-    for (const s of rule.check(facts)) {
-      const id = `${rule.id}:${[...s.subjects].sort(naturalOrder).join("+")}`;
-      const list = byId.get(id);
-      if (list === undefined) byId.set(id, [s]);
-      else list.push(s);
-    }
-    for (const [id, sightings] of byId) groups.push(groupOf(facts, rule, id, sightings));
+const groupsOf = (facts: Facts): readonly Group[] => rules.flatMap((rule) => groupsBy(facts, rule));
+
+function groupsBy(facts: Facts, rule: Rule): readonly Group[] {
+  const byId = new Map<string, Sighting[]>();
+  for (const s of rule.check(facts)) {
+    const id = `${rule.id}:${[...s.subjects].sort(naturalOrder).join("+")}`;
+    const list = byId.get(id);
+    if (list === undefined) byId.set(id, [s]);
+    else list.push(s);
   }
-  return groups;
+  return [...byId].map(([id, sightings]) => groupOf(facts, rule, id, sightings));
 }
 
 function groupOf(facts: Facts, rule: Rule, id: string, sightings: readonly Sighting[]): Group {
@@ -194,14 +212,6 @@ const unknownWords = (circuit: Circuit, tags: string): string => {
   const first = circuit.unknowns.find((u) => u.tag === tags);
   return first === undefined ? tags : `${first.part}: ${first.says}`;
 };
-
-function remedyOf(cuts: Cuts, otherwise: string): string {
-  const [harmless] = cuts.harmless;
-  if (harmless !== undefined) return `Open ${harmless.wires.join(" and ")}: that ends it and breaks nothing.`;
-  const [breaking] = cuts.breaking;
-  if (breaking === undefined) return otherwise;
-  return `No wire can be opened without harm: opening ${breaking.wires.join(" and ")} ends it, but then ${breaking.stops.join(", ")} no longer works.`;
-}
 
 function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group): HoldSeen {
   const { circuit } = run.machine;

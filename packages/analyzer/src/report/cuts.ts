@@ -171,3 +171,12 @@ function describe(facts: Facts, told: Held, open: readonly number[]): Cut {
     stops: [...stops].sort(),
   };
 }
+
+/** What to do first, in words; `otherwise` where nothing can be opened. */
+export function remedyOf(cuts: Cuts, otherwise: string): string {
+  const [harmless] = cuts.harmless;
+  if (harmless !== undefined) return `Open ${harmless.wires.join(" and ")}: that ends it and breaks nothing.`;
+  const [breaking] = cuts.breaking;
+  if (breaking === undefined) return otherwise;
+  return `No wire can be opened without harm: opening ${breaking.wires.join(" and ")} ends it, but then ${breaking.stops.join(", ")} no longer works.`;
+}

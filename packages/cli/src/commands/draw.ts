@@ -56,4 +56,5 @@ const marksOf = (loom: ResolvedLoom, f: Finding): Marks =>
     inputs: f.states[0]?.inputs ?? {},
     partsIn: f.states[0]?.in ?? [],
     partsOn: f.states[0]?.on ?? [],
+    also: f.where,
   });

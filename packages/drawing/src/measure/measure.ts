@@ -1,6 +1,7 @@
 import type { Rect } from "../layout/frame.ts";
 import { type BarItem, PX, type Scene, type Spot, type WireItem } from "../scene/items.ts";
-import { NUMBER_REACH, numberDistance, overlaps } from "../scene/labels.ts";
+import { NUMBER_REACH, numberDistance } from "../scene/labels.ts";
+import { overlaps } from "../scene/rooms.ts";
 import type { Stroke } from "../symbols/pen.ts";
 import { textWidth } from "../texts/width.ts";
 

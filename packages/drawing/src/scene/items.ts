@@ -106,6 +106,8 @@ export interface Marks {
   readonly path?: readonly string[];
   readonly states?: Readonly<Record<string, Sleeve>>;
   readonly volts?: readonly { readonly at: string; readonly text: string; readonly sleeve: Sleeve }[];
+  /** Terminals at which the path enters its parts, in order: they are numbered. */
+  readonly steps?: readonly string[];
   readonly ring?: string | undefined;
   readonly parts?: Readonly<Record<string, DrawnState>>;
 }

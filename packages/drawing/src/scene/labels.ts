@@ -4,6 +4,7 @@ import type { Placed } from "../layout/layout.ts";
 import { textWidth } from "../texts/width.ts";
 import { type BarItem, type DotItem, PX, type Spot, type TextItem, type WireItem } from "./items.ts";
 import { type PartItems, textItem } from "./parts.ts";
+import { overlaps } from "./rooms.ts";
 
 const SIZE = 10.5;
 const CLEAR = 1.5;
@@ -83,7 +84,6 @@ const along = (a: Spot, b: Spot, r: number): Rect => ({
   y0: Math.min(a.y, b.y) - r,
   y1: Math.max(a.y, b.y) + r,
 });
-export const overlaps = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
 
 const SHARES = [0.5, 0.25, 0.75, 0.05, 0.95, 0.4, 0.6, 0.15, 0.85];
 const END_STEP = 12;

@@ -113,6 +113,7 @@ function moduleStrokes({ w, h, pins, part, title, name }: PlacedBox["box"]): rea
     size: PIN_NAME_PX,
     anchor: p.side === "top" ? "end" : "start",
     upright: true,
+    role: "pin",
   });
   return [
     rect("box", 0, 0.6, w, h - 1.2),
@@ -120,8 +121,11 @@ function moduleStrokes({ w, h, pins, part, title, name }: PlacedBox["box"]): rea
       line("line", p.x, p.side === "top" ? 0 : h - 0.6, p.x, p.side === "top" ? 0.6 : h),
       upright(p),
     ]),
-    text(TITLE_AT, longest + 3.9, title, TITLE_PX, "start", true),
-    text(TITLE_AT + textWidth(title, TITLE_PX, true) + TITLE_GAP, longest + 3.9, name, NAME_PX, "start"),
+    { ...text(TITLE_AT, longest + 3.9, title, TITLE_PX, "start", true), role: "designation" },
+    {
+      ...text(TITLE_AT + textWidth(title, TITLE_PX, true) + TITLE_GAP, longest + 3.9, name, NAME_PX, "start"),
+      role: "name",
+    },
   ];
 }
 

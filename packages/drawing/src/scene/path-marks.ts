@@ -13,6 +13,8 @@ export interface LitPath {
   readonly inputs: Readonly<Record<string, string>>;
   readonly partsIn: readonly string[];
   readonly partsOn: readonly string[];
+  /** What else is told of: wires and parts that need not be on the path. */
+  readonly also: readonly string[];
 }
 
 const AT_FEED = 0.5;
@@ -47,9 +49,10 @@ export function pathMarks(loom: ResolvedLoom, lit: LitPath): Marks {
     };
   }
   return {
-    path: [...wires.map((w) => w.id), ...parts],
+    path: [...wires.map((w) => w.id), ...parts, ...lit.also],
     states,
     volts: tags(lit, sleeveAt),
+    steps: steps(loom, lit.path),
     ring: lit.ring,
     parts: drawn,
   };
@@ -72,4 +75,18 @@ function tags(lit: LitPath, sleeveAt: (v: number) => Sleeve): NonNullable<Marks[
     last = v;
     return [{ at, text: `${v.toFixed(1)}\u00a0V`, sleeve: sleeveAt(v) }];
   });
+}
+
+const MOST_STEPS = 7;
+
+/** Where the path enters each part that is drawn as one; back at its source it has been everywhere. */
+function steps(loom: ResolvedLoom, path: readonly string[]): readonly string[] {
+  const partOf = (terminal: string) => terminal.slice(0, terminal.indexOf("."));
+  const joints = new Set(
+    loom.parts.filter((p) => p.family === "splice" || p.family === "ground-point").map((p) => p.id),
+  );
+  return path
+    .filter((t, i) => !joints.has(partOf(t)) && (i === 0 || partOf(path[i - 1] ?? "") !== partOf(t)))
+    .filter((t, i) => i === 0 || partOf(t) !== partOf(path[0] ?? ""))
+    .slice(0, MOST_STEPS);
 }

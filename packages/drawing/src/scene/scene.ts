@@ -1,21 +1,12 @@
 import { naturalOrder, type ResolvedLoom } from "@loomproof/netlist";
-import type { Rect } from "../layout/frame.ts";
 import { shownAs } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { textWidth } from "../texts/width.ts";
-import {
-  type BarItem,
-  type MarkItem,
-  type Marks,
-  PX,
-  type Scene,
-  type Spot,
-  type SymbolItem,
-  type ZoneItem,
-} from "./items.ts";
-import { labelWires, overlaps } from "./labels.ts";
+import { type BarItem, type Marks, PX, type Scene, type Spot, type ZoneItem } from "./items.ts";
+import { labelWires } from "./labels.ts";
+import { marksOn } from "./marks.ts";
 import { partsOf, textItem } from "./parts.ts";
-import { shownTerminal, wiresOf } from "./wires.ts";
+import { wiresOf } from "./wires.ts";
 
 const MARGIN = 60;
 const TITLE_HEIGHT = 50;
@@ -46,7 +37,7 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   );
   const fixed = { ...parts, texts: [...names, ...parts.texts] };
   const texts = [...fixed.texts, ...labelWires(loom, placed, wires.wires, bars, dots, fixed, isDim)];
-  return {
+  const drawn = {
     title: loom.title,
     width: origin.width,
     height: origin.height,
@@ -56,11 +47,8 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
     wires: wires.wires,
     dots,
     texts,
-    marks: [
-      ...voltMarks(placed, shift, marks, [...parts.symbols.map((p) => p.room), ...texts.map((t) => t.room)]),
-      ...ringMark(parts.symbols, marks),
-    ],
   };
+  return { ...drawn, marks: marksOn(drawn, placed, shift, marks) };
 }
 
 const zonesOf = ({ zones }: Placed, shift: (x: number, y: number) => Spot): readonly ZoneItem[] =>
@@ -94,52 +82,4 @@ function originOf({ frame, routed, zones }: Placed, title: string) {
     width,
     height,
   };
-}
-
-const TAG_HEIGHT = 16;
-const tagWidth = (text: string): number => text.length * 6.6 + 12;
-
-/** Volt tags beside their terminals, where they cover nothing; over something only if there is no such place. */
-function voltMarks(
-  placed: Placed,
-  shift: (x: number, y: number) => Spot,
-  { volts = [] }: Marks,
-  rooms: readonly Rect[],
-): readonly MarkItem[] {
-  const taken = [...rooms];
-  return volts.flatMap(({ at, text, sleeve }): MarkItem[] => {
-    const lead = placed.routed.leads.find((l) => shownTerminal(l.terminal) === at);
-    if (lead === undefined) return [];
-    const spot = shift(lead.to.x, lead.to.y);
-    const width = tagWidth(text);
-    const places = [12, 24, 40, 56].flatMap((d) => [
-      { x: spot.x + 12, y: spot.y - d },
-      { x: spot.x + 12, y: spot.y + d - TAG_HEIGHT },
-      { x: spot.x - 12 - width, y: spot.y - d },
-      { x: spot.x - 12 - width, y: spot.y + d - TAG_HEIGHT },
-    ]);
-    const room = (p: Spot): Rect => ({ x0: p.x - 2, x1: p.x + width + 2, y0: p.y - 2, y1: p.y + TAG_HEIGHT + 2 });
-    const place = places.find((p) => !taken.some((r) => overlaps(r, room(p)))) ?? places[0];
-    if (place === undefined) return [];
-    taken.push(room(place));
-    return [{ kind: "volts", at: place, text, sleeve, radius: 0, width }];
-  });
-}
-
-function ringMark(symbols: readonly SymbolItem[], { ring }: Marks): readonly MarkItem[] {
-  const symbol = symbols.find((s) => s.id === ring);
-  if (symbol === undefined) return [];
-  // The ring goes round the coil of a relay, or the middle of anything else.
-  const isWide = symbol.width >= 80;
-  const x = symbol.mirrored ? symbol.x + symbol.width - 20 : symbol.x + (isWide ? 20 : symbol.width / 2);
-  return [
-    {
-      kind: "ring",
-      at: { x, y: (symbol.room.y0 + symbol.room.y1) / 2 },
-      text: "",
-      sleeve: undefined,
-      radius: 24,
-      width: 0,
-    },
-  ];
 }

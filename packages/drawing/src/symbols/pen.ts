@@ -30,6 +30,8 @@ export interface TextStroke {
   readonly bold?: boolean;
   /** Reads upwards. */
   readonly upright?: boolean;
+  /** Set on words that are more than a letter of the symbol: a title, the name of a pin. */
+  readonly role?: "designation" | "name" | "pin";
 }
 
 export type Stroke = PathStroke | TextStroke;

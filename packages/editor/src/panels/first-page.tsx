@@ -1,26 +1,35 @@
-import { scenarios } from "../session/scenarios.ts";
+import type { Kept } from "../session/kept.ts";
 import { Cautions } from "./cautions.tsx";
-import { OpenFile } from "./open-file.tsx";
+import { Choices } from "./choices.tsx";
+
+interface Props {
+  readonly last: Kept | undefined;
+  readonly takeFile: (file: File) => void;
+  readonly takeLast: () => void;
+  /** An example that the address asks for and that there is not. */
+  readonly missing: string | undefined;
+}
 
 /** Nothing is open: what can be opened, and the cautions. */
-export function FirstPage({ open }: { readonly open: (name: string, text: string) => void }) {
+export function FirstPage({ last, takeFile, takeLast, missing }: Props) {
   return (
     <main className="first">
-      <h1>Prove a loom before a wire is cut</h1>
-      <p className="lead">
-        Open a loom file. Loomproof walks every switch position, in every order, and shows what will not let go, what is
-        fed backwards and what to open. Nothing is sent anywhere.
-      </p>
-      <div className="choices">
-        {scenarios.map((s) => (
-          <button type="button" className="choice" key={s.id} onClick={() => open(s.title, s.text)}>
-            <strong>{s.title}</strong>
-            <span>{s.says} Invented.</span>
-          </button>
-        ))}
-        <OpenFile open={open} />
+      <div className="first-paper">
+        <div className="first-choose">
+          <h1>Prove a loom before a wire is cut</h1>
+          <p className="lead">
+            Loomproof tries every switch position, in every order. It shows what will not let go, what is fed backwards,
+            and which wire to open. Nothing is sent anywhere.
+          </p>
+          {missing !== undefined && (
+            <p className="notice" role="status">
+              There is no example called “{missing}” here. These are the ones there are.
+            </p>
+          )}
+          <Choices last={last} takeFile={takeFile} takeLast={takeLast} />
+        </div>
+        <Cautions />
       </div>
-      <Cautions />
     </main>
   );
 }

@@ -1,19 +1,22 @@
 import type { Problem } from "@loomproof/netlist";
 
-/** Why a file could not be opened: every problem with its place. The loom that was open before stays as it was on disk. */
-export function Problems({
-  name,
-  problems,
-  close,
-}: {
+interface Props {
   readonly name: string;
   readonly problems: readonly Problem[];
-  readonly close: () => void;
-}) {
+  /** The loom that was open before, if one was. */
+  readonly before: string | undefined;
+  readonly back: () => void;
+}
+
+/** Why a file could not be opened: every problem with its place. The file stays as it was. */
+export function Problems({ name, problems, before, back }: Props) {
   return (
     <main className="problems">
       <h1>{name} cannot be opened</h1>
-      <p>Nothing was changed. Correct these places and open it again.</p>
+      <p>
+        {problems.length === 1 ? "One place is not right." : `${problems.length} places are not right.`} Correct{" "}
+        {problems.length === 1 ? "it" : "them"} and open the file again. Nothing was changed.
+      </p>
       <ul>
         {problems.map((p) => (
           <li key={`${p.line}:${p.column}:${p.path}:${p.says}`}>
@@ -25,7 +28,7 @@ export function Problems({
               {p.path !== "" && (
                 <>
                   <dt>at</dt>
-                  <dd>{p.path}</dd>
+                  <dd>{placeWords(p.path)}</dd>
                 </>
               )}
               <dt>found</dt>
@@ -36,9 +39,13 @@ export function Problems({
           </li>
         ))}
       </ul>
-      <button type="button" className="plain" onClick={close}>
-        Back
+      <button type="button" className="plain" onClick={back}>
+        {before === undefined ? "Back" : `Back to ${before}`}
       </button>
     </main>
   );
 }
+
+/** "parts[1].watts" as a person counts: "parts, entry 2, watts". */
+const placeWords = (path: string): string =>
+  path.replace(/\[(\d+)\]/g, (_, i: string) => `, entry ${Number(i) + 1}`).replaceAll(".", ", ");

@@ -1,11 +1,12 @@
-import { analyse } from "@loomproof/analyzer";
+import { analyseInSlices } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
 import { parse, resolve } from "@loomproof/netlist";
 import type { Answer, Ask } from "./messages.ts";
 
 const answer = (message: Answer) => self.postMessage(message);
 
-self.onmessage = ({ data: { rev, text } }: MessageEvent<Ask>) => {
+// One loom a worker. The page ends the worker to end the work, so nothing here asks whether it is still wanted.
+self.onmessage = ({ data: { rev, text, keep } }: MessageEvent<Ask>) => {
   try {
     const read = parse(text);
     if (!read.ok) {
@@ -14,8 +15,11 @@ self.onmessage = ({ data: { rev, text } }: MessageEvent<Ask>) => {
     }
     const loom = resolve(read.loom);
     answer({ kind: "read", rev, loom });
-    answer({ kind: "drawn", rev, placed: layout(loom) });
-    answer({ kind: "proved", rev, report: analyse(read.loom) });
+    answer({ kind: "drawn", rev, placed: layout(loom, keep === undefined ? {} : { keep }) });
+    const slices = analyseInSlices(read.loom);
+    let next = slices.next();
+    for (; !next.done; next = slices.next()) answer({ kind: "checking", rev, progress: next.value });
+    answer({ kind: "proved", rev, report: next.value });
   } catch (error) {
     answer({ kind: "failed", rev, says: error instanceof Error ? error.message : String(error) });
   }

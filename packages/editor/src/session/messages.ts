@@ -1,4 +1,4 @@
-import type { Report } from "@loomproof/analyzer";
+import type { Progress, Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
 import type { Problem, ResolvedLoom } from "@loomproof/netlist";
 
@@ -6,12 +6,15 @@ import type { Problem, ResolvedLoom } from "@loomproof/netlist";
 export interface Ask {
   readonly rev: number;
   readonly text: string;
+  /** The drawing of this loom before its file was edited: what it shows stays where it is. */
+  readonly keep: Placed | undefined;
 }
 
-/** Worker to page, in this order as far as it gets. */
+/** Worker to page, in this order as far as it gets; `checking` comes often. */
 export type Answer =
   | { readonly kind: "problems"; readonly rev: number; readonly problems: readonly Problem[] }
   | { readonly kind: "read"; readonly rev: number; readonly loom: ResolvedLoom }
   | { readonly kind: "drawn"; readonly rev: number; readonly placed: Placed }
+  | { readonly kind: "checking"; readonly rev: number; readonly progress: Progress }
   | { readonly kind: "proved"; readonly rev: number; readonly report: Report }
   | { readonly kind: "failed"; readonly rev: number; readonly says: string };

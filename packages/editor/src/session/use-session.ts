@@ -1,87 +1,60 @@
-import type { Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
-import type { Problem, ResolvedLoom } from "@loomproof/netlist";
 import { useCallback, useEffect, useReducer, useRef } from "react";
 import LoomWorker from "./loom.worker.ts?worker&inline";
 import type { Answer, Ask } from "./messages.ts";
+import { EMPTY, type Opening, type Session, step } from "./session.ts";
 
-/** What the page knows of the loom that is open. */
-export interface Session {
-  readonly rev: number;
-  /** Name of the file or scenario. */
-  readonly name: string | undefined;
-  readonly loom: ResolvedLoom | undefined;
-  readonly placed: Placed | undefined;
-  readonly report: Report | undefined;
-  readonly problems: readonly Problem[];
-  readonly failure: string | undefined;
-}
-
-const EMPTY: Session = {
-  rev: 0,
-  name: undefined,
-  loom: undefined,
-  placed: undefined,
-  report: undefined,
-  problems: [],
-  failure: undefined,
-};
-
-type Happened =
-  | { readonly kind: "opened"; readonly rev: number; readonly name: string }
-  | { readonly kind: "closed" }
-  | Answer;
-
-function step(session: Session, happened: Happened): Session {
-  if (happened.kind === "closed") return { ...EMPTY, rev: session.rev };
-  if (happened.kind === "opened") return { ...EMPTY, rev: happened.rev, name: happened.name };
-  if (happened.rev !== session.rev) return session;
-  switch (happened.kind) {
-    case "problems":
-      return { ...session, problems: happened.problems };
-    case "read":
-      return { ...session, loom: happened.loom };
-    case "drawn":
-      return { ...session, placed: happened.placed };
-    case "proved":
-      return { ...session, report: happened.report };
-    case "failed":
-      return { ...session, failure: happened.says };
-    default:
-      return happened satisfies never;
-  }
-}
+/** So many drawings are remembered, by the name of their file. */
+const MOST_DRAWINGS = 4;
 
 /** Opens looms in a worker, so that the page never freezes. Opening another ends the work on the one before. */
 export function useSession(): {
   readonly session: Session;
-  readonly open: (name: string, text: string) => void;
+  readonly open: (opening: Opening) => void;
+  readonly stop: () => void;
   readonly close: () => void;
 } {
   const [session, tell] = useReducer(step, EMPTY);
   const worker = useRef<Worker | undefined>(undefined);
   const rev = useRef(0);
-  const stop = useCallback(() => {
+  const drawings = useRef(new Map<string, Placed>());
+  const end = useCallback(() => {
     worker.current?.terminate();
     worker.current = undefined;
   }, []);
-  useEffect(() => stop, [stop]);
+  useEffect(() => end, [end]);
   const open = useCallback(
-    (name: string, text: string) => {
-      stop();
-      const started = new LoomWorker();
-      started.onmessage = ({ data }: MessageEvent<Answer>) => tell(data);
-      worker.current = started;
+    (opening: Opening) => {
+      end();
       rev.current += 1;
-      tell({ kind: "opened", rev: rev.current, name });
-      const ask: Ask = { rev: rev.current, text };
+      const current = rev.current;
+      const started = new LoomWorker();
+      started.onmessage = ({ data }: MessageEvent<Answer>) => {
+        if (data.kind === "drawn") remember(drawings.current, opening.name, data.placed);
+        tell(data);
+      };
+      started.onerror = (event) => tell({ kind: "failed", rev: current, says: event.message });
+      worker.current = started;
+      tell({ kind: "opened", rev: current, opening });
+      const ask: Ask = { rev: current, text: opening.text, keep: drawings.current.get(opening.name) };
       started.postMessage(ask);
     },
-    [stop],
+    [end],
   );
+  const stop = useCallback(() => {
+    end();
+    tell({ kind: "stopped" });
+  }, [end]);
   const close = useCallback(() => {
-    stop();
+    end();
     tell({ kind: "closed" });
-  }, [stop]);
-  return { session, open, close };
+  }, [end]);
+  return { session, open, stop, close };
+}
+
+function remember(drawings: Map<string, Placed>, name: string, placed: Placed): void {
+  drawings.delete(name);
+  drawings.set(name, placed);
+  const [oldest] = drawings.keys();
+  if (drawings.size > MOST_DRAWINGS && oldest !== undefined) drawings.delete(oldest);
 }

@@ -1,18 +1,26 @@
 import type { Finding } from "@loomproof/analyzer";
-import { type Marks, pathMarks, type Scene } from "@loomproof/drawing";
+import { fieldOf, type Marks, pathMarks, type Scene } from "@loomproof/drawing";
 import type { ResolvedLoom } from "@loomproof/netlist";
-import type { Area } from "./pan-zoom.ts";
+import type { Area } from "./camera.ts";
 
 /** What a finding lights on the drawing. */
 export function marksOf(loom: ResolvedLoom, finding: Finding): Marks {
   return pathMarks(loom, {
-    path: finding.path,
+    path: finding.path.length > 0 ? finding.path : endsOf(loom, finding.where),
     volts: finding.volts,
     ring: finding.hold?.ring[0] ?? finding.where[0],
     inputs: finding.states[0]?.inputs ?? {},
     partsIn: finding.states[0]?.in ?? [],
     partsOn: finding.states[0]?.on ?? [],
+    also: finding.where,
   });
+}
+
+/** Both ends of each wire that is named, for a finding that has no path of current. */
+function endsOf(loom: ResolvedLoom, where: readonly string[]): readonly string[] {
+  return loom.wires
+    .filter((w) => where.includes(w.id))
+    .flatMap((w) => [`${w.from.part}.${w.from.terminal}`, `${w.to.part}.${w.to.terminal}`]);
 }
 
 /** All that is lit, and the part that the ring goes round; undefined if nothing is. */
@@ -25,4 +33,24 @@ export function litArea(scene: Scene): { readonly all: Area; readonly heart: Are
   const all = { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
   const ring = scene.marks.find((m) => m.kind === "ring")?.at;
   return { all, heart: ring === undefined ? all : { x0: ring.x, x1: ring.x, y0: ring.y, y1: ring.y } };
+}
+
+/** What is lit, in words. */
+export function litWords(scene: Scene): string {
+  const ids = (list: readonly { readonly id: string; readonly dim: boolean }[]) =>
+    [...new Set(list.filter((i) => !i.dim).map((i) => i.id))].join(", ");
+  const [wires, parts] = [ids(scene.wires), ids(scene.symbols.filter((s) => !/[ .@]/.test(s.id)))];
+  return `Lit on the drawing: ${[parts, wires].filter((w) => w !== "").join("; wires ")}.`;
+}
+
+/** The field of the sheet where the first of these stands, such as B4. */
+export function fieldOfFirst(scene: Scene, ids: readonly string[]): string | undefined {
+  for (const id of ids) {
+    const symbol = scene.symbols.find((s) => s.id === id);
+    if (symbol !== undefined)
+      return fieldOf(scene, { x: (symbol.room.x0 + symbol.room.x1) / 2, y: (symbol.room.y0 + symbol.room.y1) / 2 });
+    const spot = scene.wires.find((w) => w.id === id)?.points[0] ?? scene.dots.find((d) => d.id === id)?.at;
+    if (spot !== undefined) return fieldOf(scene, spot);
+  }
+  return undefined;
 }

@@ -10,6 +10,8 @@ export interface Theme {
   readonly ink: string;
   readonly ink2: string;
   readonly danger: string;
+  /** What is not in the vehicle and never printed. */
+  readonly pencil: string;
   readonly feed: string;
   readonly feedEdge: string;
   readonly between: string;
@@ -31,6 +33,7 @@ const light: Theme = {
   ink: "#1c2827",
   ink2: "#44524f",
   danger: "#ab1430",
+  pencil: "#1a69a4",
   feed: "#f2b632",
   feedEdge: "#8f5f00",
   between: "#dccdf0",
@@ -53,6 +56,7 @@ export const THEMES: { readonly [T in ThemeName]: Theme } = {
     ink: "#e6ece6",
     ink2: "#b9c4bf",
     danger: "#ff8794",
+    pencil: "#79bdf0",
     feed: "#b67a00",
     feedEdge: "#ffcf66",
     between: "#4b3671",

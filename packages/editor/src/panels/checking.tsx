@@ -1,0 +1,59 @@
+import type { Progress } from "@loomproof/analyzer";
+import { useEffect, useState } from "react";
+
+interface Props {
+  readonly progress: Progress | undefined;
+  readonly isStopped: boolean;
+  readonly isDrawn: boolean;
+  readonly stop: () => void;
+  readonly again: () => void;
+}
+
+/** What is being looked at, how far it is, and a way to end it. */
+export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
+  if (isStopped)
+    return (
+      <div className="checking">
+        <p>
+          <strong>Stopped.</strong> {isDrawn ? "Nothing is proved; the drawing stands." : "Nothing is drawn or proved."}
+        </p>
+        <button type="button" className="plain" onClick={again}>
+          {isDrawn ? "Check again" : "Draw and check"}
+        </button>
+      </div>
+    );
+  const percent = Math.round((progress?.done ?? 0) * 100);
+  return (
+    <div className="checking">
+      <p>
+        <strong>{progress === undefined ? "Drawing" : "Checking"}</strong>
+        <button type="button" className="word" onClick={stop}>
+          Stop
+        </button>
+      </p>
+      <div
+        className="bar"
+        role="progressbar"
+        aria-label="Check"
+        aria-valuenow={percent}
+        aria-valuemin={0}
+        aria-valuemax={100}
+      >
+        <span style={{ width: `${percent}%` }} />
+      </div>
+      <p className="looked-at">
+        {progress === undefined ? "Everything finds its place." : `${progress.says}.`} <Elapsed />
+      </p>
+    </div>
+  );
+}
+
+/** For how long: what takes long must be seen to be alive. */
+function Elapsed() {
+  const [seconds, setSeconds] = useState(0);
+  useEffect(() => {
+    const timer = setInterval(() => setSeconds((s) => s + 1), 1000);
+    return () => clearInterval(timer);
+  }, []);
+  return <>{seconds > 2 && `${seconds}\u00a0s so far.`}</>;
+}

@@ -1,0 +1,34 @@
+import type { Finding, Report } from "@loomproof/analyzer";
+import { FindingEvidence } from "./finding-evidence.tsx";
+import { SeverityShape } from "./severity.tsx";
+import { certainty } from "./words.ts";
+
+interface Props {
+  readonly finding: Finding;
+  readonly report: Report;
+  /** Where it is on the sheet, such as B4. */
+  readonly field: string | undefined;
+  readonly isOpen: boolean;
+  readonly pick: (id: string | undefined) => void;
+  readonly point: (wires: readonly string[]) => void;
+}
+
+/** One line in the list, or open with its evidence. The button stays the same, so that the keyboard keeps its place. */
+export function FindingItem({ finding, report, field, isOpen, pick, point }: Props) {
+  const { id, severity, strength, title, text } = finding;
+  return (
+    <article className={`finding ${isOpen ? "open" : "shut"} ${severity} ${strength}`}>
+      <h3>
+        <button type="button" aria-expanded={isOpen} onClick={() => pick(isOpen ? undefined : id)}>
+          <SeverityShape severity={severity} />
+          <span>
+            <strong>{title}</strong>
+            {!isOpen && <small>{strength === "possible" ? certainty(finding) : text}</small>}
+          </span>
+          {field !== undefined && <span className="field">{field}</span>}
+        </button>
+      </h3>
+      {isOpen && <FindingEvidence finding={finding} report={report} point={point} />}
+    </article>
+  );
+}

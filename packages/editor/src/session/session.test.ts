@@ -1,0 +1,23 @@
+import { expect, test } from "vitest";
+import { EMPTY, type Opening, step } from "./session.ts";
+
+const opening = (name: string): Opening => ({ name, text: "", isExample: false });
+const first = step(EMPTY, { kind: "opened", rev: 1, opening: opening("first.loom.json") });
+const progress = { says: "A relay holds itself in", done: 0.5 };
+
+test("answers about a loom that is no longer open change nothing", () => {
+  const second = step(first, { kind: "opened", rev: 2, opening: opening("second.loom.json") });
+  expect(step(second, { kind: "checking", rev: 1, progress })).toBe(second);
+  expect(step(second, { kind: "failed", rev: 1, says: "late" })).toBe(second);
+  expect(step(second, { kind: "checking", rev: 2, progress }).progress).toEqual(progress);
+});
+
+test("a stopped check shows no progress and says that it was stopped; opening again forgets that", () => {
+  const stopped = step(step(first, { kind: "checking", rev: 1, progress }), { kind: "stopped" });
+  expect([stopped.isStopped, stopped.progress]).toEqual([true, undefined]);
+  expect(step(stopped, { kind: "opened", rev: 2, opening: opening("first.loom.json") }).isStopped).toBe(false);
+});
+
+test("a closed loom leaves nothing behind", () => {
+  expect(step(first, { kind: "closed" })).toEqual({ ...EMPTY, rev: 1 });
+});
