@@ -54,7 +54,9 @@ function makeGrid(network: Network): Grid {
   elements.forEach((e, i) => {
     for (const n of new Set([e.a, e.b])) incident[(next[n] as number)++] = i;
   });
-  const isPole = Uint8Array.from(elements, (e) => (e.class === "source" && e.ohms <= MOST_OHMS ? 1 : 0));
+  const isPole = Uint8Array.from(elements, (e) =>
+    e.class === "source" && e.ohms <= MOST_OHMS && e.mostAmps === undefined ? 1 : 0,
+  );
   return {
     nodes: nodes.length,
     elements: elements.length,
@@ -66,8 +68,8 @@ function makeGrid(network: Network): Grid {
     isPole,
     poles: [...isPole.keys()].filter((i) => isPole[i] === 1),
     ohms: Float64Array.from(elements, (e, i) => (e.class === "source" ? e.ohms : 1 / (network.siemens[i] as number))),
-    // A regulated source is a curve; its volts without current are where the curve starts.
-    emf: Float64Array.from(elements, (_, i) => network.pieces[i]?.[0]?.to ?? (network.emf[i] as number)),
+    // A regulated source is a curve; its volts without current are where its last piece begins.
+    emf: Float64Array.from(elements, (_, i) => network.pieces[i]?.at(-1)?.from ?? (network.emf[i] as number)),
     mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsOf(network, i, MOST_VOLTS) ?? 0) : 0)),
     passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
     passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),

@@ -3,8 +3,9 @@ import type { Logic } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 
-/** Volts behind the exciter diodes follow the output; they carry little: from memory. */
+/** Volts behind the exciter diodes follow the output; three small diodes carry little: from memory. */
 const EXCITER_OHMS = 0.05;
+const EXCITER_AMPS = 6;
 
 /**
  * At rest its field draws through the charge lamp, which lights. Turned, and excited by that current, it gives on B+
@@ -35,5 +36,11 @@ export function alternator(part: PartWith<"alternator">, door: Door, context: Co
   const emf = values.volts ?? (SUPPLY_12V.running.usual * context.systemVolts) / 12;
   const shared = { to: body, emf, oneWay: true, supply: "running" as const, feeds: true, closed };
   door.source({ ...shared, from: out, says: "alternator", ohms: values.ohms });
-  door.source({ ...shared, from: exciter, says: "exciter of the alternator", ohms: EXCITER_OHMS });
+  door.source({
+    ...shared,
+    from: exciter,
+    says: "exciter of the alternator",
+    ohms: EXCITER_OHMS,
+    mostAmps: EXCITER_AMPS,
+  });
 }

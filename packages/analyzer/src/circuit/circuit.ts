@@ -66,6 +66,8 @@ export interface Element {
   readonly copper: boolean;
   /** Supply that follows the corners of the system, at rest or with the engine running. */
   readonly supply: "rest" | "running" | undefined;
+  /** A source that gives no more than this, A. */
+  readonly mostAmps: number | undefined;
   /** A fuse or link: opens when the current is too large. */
   readonly protects: boolean;
   /** Set when the element exists only if this unknown pin is so. */

@@ -37,6 +37,7 @@ interface ElementSpec {
   readonly series?: boolean;
   readonly copper?: boolean;
   readonly supply?: Element["supply"];
+  readonly mostAmps?: number | undefined;
   readonly protects?: boolean;
   readonly unknown?: string | undefined;
   readonly owner?: Owner;
@@ -168,6 +169,7 @@ export class Door {
         series: spec.series ?? false,
         copper: spec.copper ?? false,
         supply: spec.supply,
+        mostAmps: spec.mostAmps,
         protects: spec.protects ?? false,
         unknown: spec.unknown,
         owner: spec.owner ?? { kind: "part", id: this.part, from: spec.from, to: spec.to, says: spec.says },
@@ -242,16 +244,25 @@ export class Door {
       /** Ohms against current that comes in. */
       readonly charging?: number | undefined;
       readonly supply?: Element["supply"];
+      /** It gives no more than this, whatever hangs on it. Only of a source that cannot take current. */
+      readonly mostAmps?: number | undefined;
       readonly feeds: boolean;
     },
   ): number {
-    const { feeds, oneWay, charging, emf, ohms, ...rest } = spec;
+    const { feeds, oneWay, charging, emf, ohms, mostAmps, ...rest } = spec;
     // A source that cannot take current is a diode without drop in front of its emf.
     const backwards = oneWay ? 0 : charging === undefined ? undefined : 1 / charging;
     const element =
       backwards === undefined
         ? this.#put({ ...rest, class: "source", emf, ohms })
-        : this.#put({ ...rest, class: "source", emf, ohms, oneWay: false, curve: sourceCurve(emf, ohms, backwards) });
+        : this.#put({
+            ...rest,
+            class: "source",
+            emf,
+            ohms,
+            mostAmps,
+            curve: sourceCurve(emf, ohms, backwards, mostAmps),
+          });
     if (feeds) {
       this.#draft.poles.push({ node: this.node(spec.from), way: "feed", source: element });
       this.#draft.poles.push({ node: this.node(spec.to), way: "return", source: element });
@@ -412,10 +423,16 @@ export class Door {
   }
 }
 
-/** Gives current while the volts across it are below its emf; above, it takes as much as `backwards` lets in. */
-const sourceCurve = (emf: number, ohms: number, backwards: number): Curve => ({
-  volts: [emf],
-  amps: [0],
-  slopeBelow: 1 / ohms,
+/** Share of its slope that a source keeps past the most it gives: none would leave its volts open. */
+const PAST_MOST = 1e-4;
+
+/**
+ * Gives current while the volts across it are below its emf, up to the most it can; above, it takes as much as
+ * `backwards` lets in.
+ */
+const sourceCurve = (emf: number, ohms: number, backwards: number, mostAmps: number | undefined): Curve => ({
+  volts: mostAmps === undefined ? [emf] : [emf - mostAmps * ohms, emf],
+  amps: mostAmps === undefined ? [0] : [-mostAmps, 0],
+  slopeBelow: (mostAmps === undefined ? 1 : PAST_MOST) / ohms,
   slopeAbove: backwards,
 });

@@ -94,7 +94,7 @@ function stretchesFrom(facts: Facts, pole: Pole, source: Element): readonly Stre
         nodes.add(node);
         lengthM = Math.max(lengthM, to.lengthM);
         if (wire !== undefined) {
-          const shortAmps = source.emf / (source.ohms + to.ohms);
+          const shortAmps = Math.min(source.emf / (source.ohms + to.ohms), source.mostAmps ?? Number.POSITIVE_INFINITY);
           const carriesAmps = wire.ratedAmps ?? ampacity(wire.areaMm2 ?? SIZE_UNKNOWN_MM2);
           if (shortAmps > carriesAmps) {
             wires.push(wire);
