@@ -40,7 +40,7 @@ describe("prove", () => {
   });
 
   test("several files, a pattern and standard input", () => {
-    const { code, out } = loomproof(["prove", "--json", "examples/*.loom.json", "-"], readFileSync(cured));
+    const { code, out } = loomproof(["prove", "--json", "examples/fuel-feed*.loom.json", "-"], readFileSync(cured));
     expect(code).toBe(1);
     const reports = JSON.parse(out) as { readonly file: string }[];
     expect(reports.map((r) => r.file)).toEqual([...exampleNames.map((n) => `examples/${n}.loom.json`).sort(), "-"]);
