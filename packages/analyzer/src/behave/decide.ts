@@ -21,10 +21,12 @@ export interface ViewOptions {
   readonly shared: Shared;
   readonly missing?: Set<Variable>;
   readonly learned?: ReadonlyMap<number, Learned>;
+  readonly sagAsUsual?: boolean;
 }
 
 /** The same machine moving only what is in a scope, decided island by island. */
-export function viewed(machine: Machine, scope: Scope, { shared, missing = new Set(), learned }: ViewOptions): Machine {
+export function viewed(machine: Machine, scope: Scope, options: ViewOptions): Machine {
+  const { shared, missing = new Set(), learned, sagAsUsual = false } = options;
   const latches = machine.circuit.latches.flatMap((_, i) => (scope.latches[i] === 1 ? [i] : []));
   const view: IslandView = {
     scope,
@@ -33,11 +35,14 @@ export function viewed(machine: Machine, scope: Scope, { shared, missing = new S
     shared,
     seen: { known: new Map(), bare: new Map() },
     passed: [],
+    bySag: new Set(),
+    sagAsUsual,
+    asUsual: new Set(),
     outside: learned && outsideOf(scope, learned),
     wantsIn: (m, s, atOnce) => wantsIn(m, view, s, atOnce),
     base: machine,
     // What was learned holds for the loom as it is, not with wires open.
-    of: (other) => viewed(other, scope, { shared: sharing(shared.islands), missing }),
+    of: (other) => viewed(other, scope, { shared: sharing(shared.islands), missing, sagAsUsual }),
   };
   return { ...machine, wants: new Map(), view };
 }
@@ -70,6 +75,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
     if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
     if (needFor(machine, view, s, seen, want.turned, sight)) return "stay";
+    if (want.turned.length === 0) view.asUsual.add(index);
     return wantAt(latch, s, index, pointOf(machine, s).drives[index] ?? 0);
   };
 }

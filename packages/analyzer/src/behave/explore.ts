@@ -1,4 +1,5 @@
 import type { Circuit, Input } from "../circuit/circuit.ts";
+import type { Felt } from "./felt.ts";
 import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
 import { type Event, type Landing, type Passage, settle, timersOf } from "./settle.ts";
@@ -43,6 +44,8 @@ export interface Reachable {
   readonly edges: readonly Edge[];
   readonly restless: readonly Restless[];
   readonly complete: boolean;
+  /** Latches whose moves hang on how far all else drags the supply down, where that was taken as usual. */
+  readonly asUsual: readonly number[];
   /** What was looked at together. One for a plain search. */
   readonly searches: readonly Search[];
 }
@@ -55,6 +58,8 @@ export interface Search {
   readonly end: number;
   /** Loads whose doing is decided here, by index. */
   readonly loads: readonly number[];
+  /** What each of these does, by load: one entry a state. Undefined for a plain search. */
+  readonly felt: ReadonlyMap<number, readonly Felt[]> | undefined;
   /** What could meet here through conductors and gates alone: a feed its return, or the feed of another. */
   readonly meets: ReadonlySet<"short" | "meeting">;
 }
@@ -118,9 +123,10 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
     first: 0,
     end: found.length,
     loads: machine.circuit.loads.map((_, i) => i),
+    felt: undefined,
     meets: new Set(["short", "meeting"] as const),
   };
-  return { machine, found, edges, restless, complete, searches: [search] };
+  return { machine, found, edges, restless, complete, asUsual: [], searches: [search] };
 }
 
 interface Start {

@@ -9,24 +9,25 @@ import {
   type Restless,
   type Search,
 } from "./explore.ts";
-import { feltBy } from "./felt.ts";
+import { type Felt, feltBy } from "./felt.ts";
 import type { SolvedIslands } from "./islands.ts";
 import type { Learned } from "./learned.ts";
-import { emptyShared, type Shared, sharing } from "./look.ts";
-import type { Machine } from "./machine.ts";
+import { emptyShared, type IslandView, type Shared, sharing } from "./look.ts";
+import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
 import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
-import type { State } from "./state.ts";
 
 /** A search that lacks nothing. */
 interface Whole {
   readonly scope: Scope;
   readonly machine: Machine;
   readonly reachable: Reachable;
+  /** What loads do in each of its states, once asked. */
+  readonly felt: Map<number, readonly Felt[]>;
 }
 
-/** Asks something of a state; what a view lacks for it, it names. */
-type Ask = (machine: Machine, state: State) => void;
+/** Rounds in which only the sag of the supply was missing, after which what is left of it is taken as usual. */
+const MOST_SAG_ROUNDS = 3;
 
 /** Solves, over all searches, after which the rest is left and said so. */
 const BUDGET_SOLVES = 120_000;
@@ -73,11 +74,14 @@ export function exploreByScopes(base: Machine, options: ScopeOptions = {}): Scop
   const kept = searches.kept();
   const loadsOf = new Map<Whole, number[]>(kept.map((w) => [w, []]));
   ofLoad.forEach((own, load) => {
-    const into = loadsOf.has(own) ? own : kept.find((w) => isInside(own.scope, w.scope));
-    loadsOf.get(into as Whole)?.push(load);
+    const into = (loadsOf.has(own) ? own : kept.find((w) => isInside(own.scope, w.scope))) as Whole;
+    // What was enough for a smaller scope is enough for a larger.
+    lacking(into, load);
+    loadsOf.get(into)?.push(load);
   });
   const reachable = joined(base, kept, (w) => ({
     loads: loadsOf.get(w) ?? [],
+    felt: w.felt,
     meets: new Set(ways.flatMap(({ scope, kind }) => (isInside(scope, w.scope) ? [kind] : []))),
   }));
   const known: Known = {
@@ -86,6 +90,7 @@ export function exploreByScopes(base: Machine, options: ScopeOptions = {}): Scop
     ofLoad: new Map(ofLoad.map(({ scope }, load) => [load, scope])),
     islands: searches.shared.islands,
   };
+  searches.forget();
   return { ...reachable, known };
 }
 
@@ -128,10 +133,19 @@ class Searches {
 
   /** The search that tells what a load does. */
   forLoad(load: number): Whole {
-    const ask: Ask = (m, s) => void feltBy(m, s, load);
     const near = this.#options.near?.ofLoad.get(load);
-    if (near !== undefined) return this.grow(this.#begin(near), ask);
-    return this.kept().find((w) => lacking(w, ask).length === 0) ?? this.grow([], ask);
+    if (near !== undefined) return this.grow(this.#begin(near), load);
+    return this.kept().find((w) => lacking(w, load).length === 0) ?? this.grow([], load);
+  }
+
+  /** Looks at states are many and large, and hardly any is asked for again. */
+  forget(): void {
+    this.shared.trunks.clear();
+    for (const { view } of this.whole.map((w) => w.machine)) {
+      view?.passed.splice(0);
+      (view as IslandView).seen.known.clear();
+      (view as IslandView).seen.bare.clear();
+    }
   }
 
   #begin(scope: Scope | undefined): readonly Variable[] {
@@ -147,17 +161,19 @@ class Searches {
   }
 
   /** Searches from these variables, and again with what turns out to be missing, until nothing is. */
-  grow(start: readonly Variable[], ask?: Ask): Whole {
+  grow(start: readonly Variable[], load?: number): Whole {
     const { circuit } = this.#base;
     let variables = new Set(start);
-    for (;;) {
+    for (let sagRounds = 0; ; ) {
       const scope = scopeOf(circuit, variables);
       const known = this.whole.find((w) => isInside(w.scope, scope) && isInside(scope, w.scope));
-      const whole = known ?? this.#search(scope);
+      const whole = known ?? this.#search(scope, sagRounds >= MOST_SAG_ROUNDS);
       const own = [...(whole.machine.view?.missing ?? [])];
-      const missing = own.length > 0 || ask === undefined ? own : lacking(whole, ask);
+      const missing = own.length > 0 || load === undefined ? own : lacking(whole, load);
       if (own.length === 0 && known === undefined) this.whole.push(whole);
       if (missing.length === 0) return whole;
+      const { bySag } = whole.machine.view as View;
+      if (missing.every((v) => bySag.has(v))) sagRounds++;
       if (this.#learnFirst(missing)) continue;
       variables = new Set(variablesOf(circuit, scope));
       for (const v of missing) {
@@ -169,34 +185,36 @@ class Searches {
     }
   }
 
-  #search(scope: Scope): Whole {
-    const machine = viewed(this.#base, scope, { shared: this.shared, learned: this.learned });
+  #search(scope: Scope, sagAsUsual: boolean): Whole {
+    const machine = viewed(this.#base, scope, { shared: this.shared, learned: this.learned, sagAsUsual });
     const { leaveOut } = this.#options;
     const reachable = explore(machine, { budget: BUDGET_SOLVES, ...(leaveOut && { leaveOut }) });
     this.#base.solves = machine.solves;
-    return { scope, machine, reachable };
+    return { scope, machine, reachable, felt: new Map() };
   }
 }
 
-/** What a search lacks to answer in each of its states; it stops at the first that lacks anything. */
-function lacking({ machine, reachable }: Whole, ask: Ask): readonly Variable[] {
-  const { view } = machine;
-  if (view === undefined) return [];
+/** What a search lacks to say what a load does in each of its states; it stops at the first that lacks anything. */
+function lacking({ machine, reachable, felt }: Whole, load: number): readonly Variable[] {
+  const view = machine.view as View;
+  if (felt.has(load)) return [];
+  const list: Felt[] = [];
   for (const { state } of reachable.found) {
-    ask(machine, state);
+    list.push(feltBy(machine, state, load));
     if (view.missing.size > 0) {
       const missing = [...view.missing];
       view.missing.clear();
       return missing;
     }
   }
+  felt.set(load, list);
   return [];
 }
 
 function joined(
   base: Machine,
   whole: readonly Whole[],
-  about: (w: Whole) => Pick<Search, "loads" | "meets">,
+  about: (w: Whole) => Pick<Search, "loads" | "felt" | "meets">,
 ): Reachable {
   const found: Found[] = [];
   const edges: Edge[] = [];
@@ -210,5 +228,7 @@ function joined(
     for (const r of w.reachable.restless) restless.push({ ...r, from: later(r.from) });
     searches.push({ machine: w.machine, first, end: found.length, ...about(w) });
   }
-  return { machine: base, found, edges, restless, complete: whole.every((w) => w.reachable.complete), searches };
+  const asUsual = [...new Set(whole.flatMap((w) => [...(w.machine.view?.asUsual ?? [])]))].sort((a, b) => a - b);
+  const complete = whole.every((w) => w.reachable.complete);
+  return { machine: base, found, edges, restless, complete, asUsual, searches };
 }

@@ -125,7 +125,11 @@ export function needFor(
   sight: Sight,
 ): boolean {
   const own = moversIn(machine, s, turned, sight);
-  const variables = own.length > 0 ? own : moversIn(machine, s, movers(machine.network, trunk)[0] ?? [], sight);
-  need(view, variables);
-  return variables.length > 0;
+  need(view, own);
+  if (own.length > 0) return true;
+  const sagging = moversIn(machine, s, movers(machine.network, trunk)[0] ?? [], sight);
+  if (sagging.length === 0 || (view.sagAsUsual && trunk.shorted === undefined)) return false;
+  need(view, sagging);
+  for (const v of sagging) view.bySag.add(v);
+  return true;
 }

@@ -67,6 +67,11 @@ export interface View extends Sight {
   readonly passed: State[];
   /** What each latch wants in a state; of those that change at once, or of the others. */
   readonly wantsIn: (machine: Machine, s: State, atOnce: boolean) => (latch: number) => Want;
+  /** Of what is missing, what only moves the trunk. */
+  readonly bySag: Set<Variable>;
+  /** Whether such is taken as usual instead of being named, and the latches that it was for. */
+  readonly sagAsUsual: boolean;
+  readonly asUsual: Set<number>;
   /** The machine that moves the whole loom. */
   readonly base: Machine;
   /** The same view of the base with some elements open. What it lacks is counted as lacking here. */

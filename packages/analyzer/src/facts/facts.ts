@@ -111,7 +111,7 @@ function runFacts(
     wholeAt: (at) => known(whole, at, () => wholeState(machine, searchOf(at), stateAt(reachable(), at))),
     closedAt: (at) => closedIn(searchOf(at).machine, stateAt(reachable(), at)),
     holds: once(() => holdsIn(reachable())),
-    loadsAt: (at) => known(loads, at, () => loadFacts(searchOf(at), stateAt(reachable(), at))),
+    loadsAt: (at) => known(loads, at, () => loadFacts(searchOf(at), stateAt(reachable(), at), at)),
   };
 }
 
@@ -124,10 +124,10 @@ function stateAt({ found }: Reachable, at: number): State {
 const wholeState = (base: Machine, { machine }: Search, state: State): State =>
   completed(base, machine.view?.scope, state);
 
-const loadFacts = ({ machine, loads }: Search, state: State): readonly LoadFact[] =>
+const loadFacts = ({ machine, loads, felt, first }: Search, state: State, at: number): readonly LoadFact[] =>
   loads.map((index) => ({
     load: machine.circuit.loads[index] as Load,
-    ...within(machine, (m) => feltBy(m, state, index)),
+    ...(felt?.get(index)?.[at - first] ?? within(machine, (m) => feltBy(m, state, index))),
   }));
 
 /** Where the inputs stand when a load works, though nothing is remembered. */

@@ -279,7 +279,12 @@ const digits = (x: number): number => Number(x.toPrecision(4));
 function coverageOf(facts: Facts): Coverage {
   const left = facts.runs
     .filter((r) => !r.reachable.complete)
-    .map((r) => `${r.run.id}: not every order of moves was looked at`);
+    .map((r) => `${runWords(r)}: not every order of moves was looked at`);
+  for (const r of facts.runs)
+    for (const l of r.reachable.asUsual)
+      left.push(
+        `${runWords(r)}: whether ${facts.circuit.latches[l]?.id} moves hangs on how much all else draws; only the largest of it was looked at`,
+      );
   const sum = (pick: (r: RunFacts) => number) => facts.runs.reduce((n, r) => n + pick(r), 0);
   return {
     complete: left.length === 0,
