@@ -20,8 +20,8 @@ export function alternator(part: PartWith<"alternator">, door: Door, context: Co
   if (engine === undefined) return;
   const excited = door.latch({
     id: `${part.id}/excited`,
-    label: "excited",
     kind: "state",
+    says: { on: "begins to charge", off: "no longer charges" },
     drive: { kind: "amp-turns", windings: [{ element: field, turns: 1 }], sign: "positive" },
     on: values.excitedAt,
     off: { least: values.excitedAt.least / 4, most: values.excitedAt.least / 2 },

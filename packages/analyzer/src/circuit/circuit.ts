@@ -152,6 +152,8 @@ export interface Latch {
   readonly kept: boolean;
   /** Where it stands before the first power. */
   readonly delivered: boolean;
+  /** What the part does then, in words; empty for what nobody needs to hear of. Undefined: by the kind of latch. */
+  readonly says: { readonly on: string; readonly off: string } | undefined;
   /** Coil volts at 20 °C per unit of drive, to say thresholds in volts. */
   readonly voltsPerDrive: number;
 }

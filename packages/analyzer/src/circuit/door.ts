@@ -109,6 +109,7 @@ interface LatchSpec {
   readonly needs?: number | undefined;
   readonly voltsPerDrive?: number;
   readonly label?: string;
+  readonly says?: Latch["says"];
   readonly kept?: boolean;
   readonly delivered?: boolean;
 }
@@ -389,6 +390,7 @@ export class Door {
         needs: spec.needs,
         kept: spec.kept ?? false,
         delivered: spec.delivered ?? false,
+        says: spec.says,
         voltsPerDrive: spec.voltsPerDrive ?? 1,
       }) - 1
     );

@@ -1,5 +1,5 @@
 import type { EnginePhase, PartWith } from "@loomproof/netlist";
-import type { Literal, LiteralSet, Logic } from "./circuit.ts";
+import type { Latch, Literal, LiteralSet, Logic } from "./circuit.ts";
 import { type Door, freely } from "./door.ts";
 import type { Context } from "./families.ts";
 
@@ -21,10 +21,11 @@ const off = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind:
 export function engine(part: PartWith<"engine">, door: Door, context: Context): void {
   const { crankedBy, needs, spinDown, byHand } = part.values;
   const isFree = crankedBy === undefined || byHand === "yes";
-  const isOn = (says: string, id: string): number =>
-    door.latch({ id: `${part.id}/${says}`, kind: "state", drive: { kind: "loads", part: id, loads: [] } });
-  const cranked = crankedBy === undefined ? undefined : isOn("cranked", crankedBy);
-  const needed = needs.map((id) => isOn(`has ${id}`, id));
+  const isOn = (name: string, id: string, says: Latch["says"]): number =>
+    door.latch({ id: `${part.id}/${name}`, kind: "state", drive: { kind: "loads", part: id, loads: [] }, says });
+  const cranked =
+    crankedBy === undefined ? undefined : isOn("cranked", crankedBy, { on: "is cranked", off: "is no longer cranked" });
+  const needed = needs.map((id) => isOn(`has ${id}`, id, { on: "", off: "" }));
   // It keeps itself running, so its logic names itself.
   const running = door.nextLatch();
   const input = door.input({
@@ -47,13 +48,20 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
           [on(cranked), ...able],
           [on(running), ...able],
         ];
-  door.latch({ id: `${part.id}/running`, kind: "state", drive: { kind: "logic", logic }, kept: true });
+  door.latch({
+    id: `${part.id}/running`,
+    kind: "state",
+    drive: { kind: "logic", logic },
+    says: { on: "runs", off: "stops running" },
+    kept: true,
+  });
   door.works(running, needs);
   const turning = door.latch({
     id: `${part.id}/turning`,
     kind: "state",
     drive: { kind: "logic", logic: [[on(running)], ...(cranked === undefined ? [] : [[on(cranked)]])] },
     offTime: spinDown,
+    says: { on: "turns", off: "stands still" },
     kept: true,
   });
   context.addEngine({ id: part.id, cranked, running, turning });

@@ -27,6 +27,7 @@ export function ignitionCoil(part: PartWith<"ignition-coil">, door: Door, { syst
   const latch = door.latch({
     id: `${part.id}/commanded`,
     kind: "level",
+    says: { on: "is told to fire", off: "is no longer told to fire" },
     drive: { kind: "volts", a: door.node(one), b: door.node(body), sign: 1 },
     on: { least: values.level, most: values.level },
     off: { least: values.level, most: values.level },

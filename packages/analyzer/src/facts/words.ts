@@ -62,7 +62,7 @@ export function moveSet(circuit: Circuit, move: WorldMove): Readonly<Record<stri
   }
 }
 
-/** What happened then, in words. */
+/** What happened then, in words; empty for what nobody needs to hear of. */
 export function eventWords(circuit: Circuit, event: Event): string {
   if (event.kind === "stand") {
     const input = circuit.inputs[event.input];
@@ -70,6 +70,10 @@ export function eventWords(circuit: Circuit, event: Event): string {
   }
   const latch = circuit.latches[event.latch];
   if (latch === undefined) return "";
+  if (latch.says !== undefined) {
+    const says = event.on ? latch.says.on : latch.says.off;
+    return says === "" ? "" : `${latch.part} ${says}`;
+  }
   switch (latch.kind) {
     case "armature":
       return event.on ? `${latch.id} pulls in` : `${latch.id} lets go`;

@@ -262,7 +262,10 @@ function movesTo(run: RunFacts, at: number): readonly MoveSeen[] {
   for (let i = at; i >= 0; i = found[i]?.before ?? -1) {
     const f = found[i];
     if (f === undefined) break;
-    moves.unshift({ set: moveSet(circuit, f.move), then: f.events.map((e) => eventWords(circuit, e)) });
+    moves.unshift({
+      set: moveSet(circuit, f.move),
+      then: f.events.map((e) => eventWords(circuit, e)).filter((e) => e !== ""),
+    });
   }
   return moves;
 }

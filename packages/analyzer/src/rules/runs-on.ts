@@ -1,5 +1,6 @@
+import { extraRelays } from "../behave/cold.ts";
 import { onState } from "../behave/loads.ts";
-import { pointOf } from "../behave/machine.ts";
+import { pointOf, within } from "../behave/machine.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit, Element, Load } from "../circuit/circuit.ts";
 import { coldRest } from "../facts/cold.ts";
@@ -55,11 +56,10 @@ function* remembered(run: RunFacts): Iterable<Sighting> {
   const { circuit } = machine;
   const off = offSwitches(circuit);
   if (off.length === 0) return;
-  const held = new Set(run.holds().map((h) => h.at));
   for (const [at, { state, rest }] of reachable.found.entries()) {
-    if (!rest || held.has(at) || !isOff(circuit, off, state)) continue;
+    if (!rest || !isOff(circuit, off, state)) continue;
     const on = run.loadsAt(at).filter((f) => f.on === "on" && f.asked && f.load.judge.kind !== "latch");
-    if (on.length === 0) continue;
+    if (on.length === 0 || within(run.searchOf(at).machine, (m) => extraRelays(m, state)).length > 0) continue;
     const cold = coldRest(machine, state);
     const kept = on.filter(({ load }) => cold.every((s) => onState(machine, s, pointOf(machine, s), load) === "off"));
     if (kept.length > 0)
