@@ -33,7 +33,7 @@ const MOST_SAG_ROUNDS = 3;
 const BUDGET_SOLVES = 120_000;
 
 /** What a search of a loom that differs little can begin with. */
-export interface Known {
+interface Known {
   readonly patch: Patch;
   /** Scopes that were enough for each latch and each load, by index. */
   readonly ofLatch: ReadonlyMap<number, Scope>;

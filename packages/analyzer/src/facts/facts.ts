@@ -46,7 +46,7 @@ export interface Facts {
 }
 
 /** How everything that the loom can do is looked for, given what was found of a loom that differs little. */
-export type Walk = (machine: Machine, near: Reachable | undefined) => Reachable;
+type Walk = (machine: Machine, near: Reachable | undefined) => Reachable;
 
 const byScopes: Walk = (machine, near) =>
   exploreByScopes(machine, {
