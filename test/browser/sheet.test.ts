@@ -62,7 +62,7 @@ test("the path stands in words, and what ends it in its two lists; pointing at a
   await expect(page.getByText("These end it, but then something no longer works").isVisible()).resolves.toBe(true);
   await still(page);
   expect((await seen(page, pencil)).count).toBe(0);
-  await page.getByRole("button", { name: "W14 stops M1" }).hover();
+  await page.getByRole("button", { name: "W9 stops M1" }).hover();
   await still(page);
   expect((await seen(page, pencil)).count).toBeGreaterThan(200);
   await page.mouse.move(5, 5);

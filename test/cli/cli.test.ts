@@ -43,7 +43,8 @@ describe("prove", () => {
     const { code, out } = loomproof(["prove", "--json", "examples/fuel-feed*.loom.json", "-"], readFileSync(cured));
     expect(code).toBe(1);
     const reports = JSON.parse(out) as { readonly file: string }[];
-    expect(reports.map((r) => r.file)).toEqual([...exampleNames.map((n) => `examples/${n}.loom.json`).sort(), "-"]);
+    const matching = exampleNames.filter((n) => n.startsWith("fuel-feed"));
+    expect(reports.map((r) => r.file)).toEqual([...matching.map((n) => `examples/${n}.loom.json`).sort(), "-"]);
   });
 
   test("--json keeps to its published schema, for good files and bad", () => {

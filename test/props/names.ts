@@ -53,6 +53,9 @@ export function renamed(loom: Loom, seed: number): Renamed {
     ...p,
     id: nameOf(p.id),
     ...(p.case === undefined ? {} : { case: nameOf(p.case) }),
+    ...("turnedBy" in p ? { turnedBy: nameOf(String(p.turnedBy)) } : {}),
+    ...("crankedBy" in p ? { crankedBy: nameOf(String(p.crankedBy)) } : {}),
+    ...("needs" in p ? { needs: (p.needs as readonly string[]).map(nameOf) } : {}),
     ...("stops" in p ? { stops: stopped(p.stops as Readonly<Record<string, readonly string[]>>) } : {}),
   }));
   const wires = loom.wires.map((w) => ({ ...w, id: nameOf(w.id), from: nameOf(w.from), to: nameOf(w.to) }));

@@ -74,8 +74,9 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
     if ("turned" in want && want.turned.length === 0) want = wantBy(tightOf(machine, seen), true);
     if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
-    if (needFor(machine, view, s, seen, want.turned, sight)) return "stay";
-    if (want.turned.length === 0) view.asUsual.add(index);
+    const left = needFor(machine, view, s, seen, want.turned, sight);
+    if (left === "named") return "stay";
+    if (left === "as usual") view.asUsual.add(index);
     return wantAt(latch, s, index, pointOf(machine, s).drives[index] ?? 0);
   };
 }

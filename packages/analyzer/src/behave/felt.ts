@@ -58,7 +58,8 @@ export function gradeIn(
   if ("turned" in grade && grade.turned.length === 0)
     grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index, true);
   if ("is" in grade) return grade.is;
-  if ((sagMatters || grade.turned.length > 0) && needFor(machine, view, s, seen, grade.turned, sight)) return "off";
+  if ((sagMatters || grade.turned.length > 0) && needFor(machine, view, s, seen, grade.turned, sight) === "named")
+    return "off";
   return onState(machine, s, pointOf(machine, s), load);
 }
 

@@ -31,6 +31,13 @@ export interface Grid {
   /** The most that an element passes from `a` to `b`, and from `b` to `a`; without bound if it only joins. */
   readonly passesOn: Float64Array;
   readonly passesBack: Float64Array;
+  /** What a look writes on and nobody keeps; all by node. */
+  readonly scratch: {
+    readonly been: Uint8Array;
+    readonly pulls: Float64Array;
+    readonly own: Float64Array;
+    readonly lost: Float64Array;
+  };
 }
 
 const grids = new WeakMap<Network, Grid>();
@@ -73,6 +80,12 @@ function makeGrid(network: Network): Grid {
     mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsOf(network, i, MOST_VOLTS) ?? 0) : 0)),
     passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
     passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),
+    scratch: {
+      been: new Uint8Array(nodes.length),
+      pulls: new Float64Array(nodes.length),
+      own: new Float64Array(nodes.length),
+      lost: new Float64Array(nodes.length),
+    },
   };
 }
 

@@ -115,7 +115,10 @@ export function need(view: View, variables: readonly Variable[]): void {
 export const moversIn = (machine: Machine, s: State, elements: readonly number[], sight: Sight): readonly Variable[] =>
   elements.flatMap((i) => missingIn(machine.circuit, (machine.circuit.elements[i] as Element).closed, s, sight));
 
-/** Names what turns a decision, or else what moves the trunk most. False if there is nothing to name. */
+/**
+ * Names what turns a decision, or else what moves the trunk most. Nothing is left to name where all is known; and where
+ * the rest of the sag is taken as usual, it is not named.
+ */
 export function needFor(
   machine: Machine,
   view: IslandView,
@@ -123,13 +126,14 @@ export function needFor(
   { trunk }: Seen,
   turned: readonly number[],
   sight: Sight,
-): boolean {
+): "named" | "all known" | "as usual" {
   const own = moversIn(machine, s, turned, sight);
   need(view, own);
-  if (own.length > 0) return true;
+  if (own.length > 0) return "named";
   const sagging = moversIn(machine, s, movers(machine.network, trunk)[0] ?? [], sight);
-  if (sagging.length === 0 || (view.sagAsUsual && trunk.shorted === undefined)) return false;
+  if (sagging.length === 0) return "all known";
+  if (view.sagAsUsual && trunk.shorted === undefined) return "as usual";
   need(view, sagging);
   for (const v of sagging) view.bySag.add(v);
-  return true;
+  return "named";
 }

@@ -144,7 +144,7 @@ function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | un
 function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {
   const { a, b, offsets, incident, isJoint, isPole, mostAmps } = grid;
   const islandOf = new Int32Array(grid.elements).fill(-1);
-  const been = new Uint8Array(grid.nodes);
+  const been = grid.scratch.been.fill(0);
   const islands: Island[] = [];
   const open: number[] = [];
   for (let first = 0; first < grid.elements; first++) {
@@ -193,8 +193,8 @@ function sagged(
   step: number,
 ): Float64Array {
   const { a, b, ohms, passesOn, passesBack } = grid;
-  const pulls = new Float64Array(grid.nodes);
-  const own = new Float64Array(grid.nodes);
+  const { own, lost } = grid.scratch;
+  const pulls = grid.scratch.pulls.fill(0);
   for (const { amps, elements, rim } of islands) {
     for (const i of elements) {
       const [x, y] = [a[i] as number, b[i] as number];
@@ -216,7 +216,7 @@ function sagged(
     const up = upstream(n);
     if (up >= 0) (pulls[up] as number) += pulls[n] as number;
   }
-  const lost = new Float64Array(grid.nodes);
+  lost.fill(0);
   const heavy = new Float64Array(grid.nodes);
   for (const n of order) {
     const up = upstream(n);
