@@ -32,7 +32,8 @@ export interface LayoutOptions {
   readonly zonesFrom?: number;
 }
 
-const STARTS = 3;
+/** Starts by size: on a big sheet one takes a second, and a second or third gains little on average. */
+const startsFor = (symbols: number): number => (symbols < 40 ? 3 : 1);
 /**
  * Measured on invented looms, one piece against zones, crossings (with those over bars) and bends: 52 parts 24 and 32
  * against 12 and 19; 53 parts 30 and 33 against 28 and 47; 68 parts 23 and 42 against 11 and 16; 84 parts 48 and 95
@@ -55,13 +56,11 @@ export function layout(loom: ResolvedLoom, options: LayoutOptions = {}): Placed 
   const potentials = potentialsOf(loom);
   const fresh = () => graphOf(loom, potentials);
   const symbols = loom.parts.filter((p) => p.family !== "splice" && p.family !== "ground-point").length;
+  const starts = options.starts ?? startsFor(symbols);
   const rest = { loomWires: loom.wires, potentials };
-  if (symbols < zonesFrom)
-    return { ...bestOf(fresh, seed, options.starts ?? STARTS), ...rest, zones: [], zoning: undefined };
+  if (symbols < zonesFrom) return { ...bestOf(fresh, seed, starts), ...rest, zones: [], zoning: undefined };
   const zoning = zoningOf(loom);
-  const sheets = zoning.names.map((_, z) =>
-    bestOf(() => split(fresh(), zoning)[z] as Graph, seed, options.starts ?? STARTS),
-  );
+  const sheets = zoning.names.map((_, z) => bestOf(() => split(fresh(), zoning)[z] as Graph, seed, starts));
   return { ...pack(sheets, zoning.names), ...rest, zoning };
 }
 
