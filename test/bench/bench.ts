@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { analyse, walk } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
-import { parse, resolve } from "@loomproof/netlist";
+import { type Loom, parse, resolve } from "@loomproof/netlist";
 import { ladder } from "./ladder.ts";
 import { median, referenceMs } from "./reference.ts";
 
@@ -15,7 +15,13 @@ const row = (what: string, ms: number, more = "") =>
 
 row("reference: LU of 200 x 200 by mathjs", reference);
 
-for (const name of ["fuel-feed", "fuel-feed-cured"]) {
+/** The same loom with one wire twice as long, as after an edit. */
+function edited(loom: Loom): Loom {
+  const middle = loom.wires.length >> 1;
+  return { ...loom, wires: loom.wires.map((w, i) => (i === middle ? { ...w, length: "2.5 m" } : w)) };
+}
+
+for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-cured"]) {
   const text = readFileSync(new URL(`../../examples/${name}.loom.json`, import.meta.url), "utf8");
   const read = parse(text);
   if (!read.ok) throw new Error(`${name} is no loom`);
@@ -27,8 +33,12 @@ for (const name of ["fuel-feed", "fuel-feed-cured"]) {
   const { counts } = analyse(loom).coverage;
   row(
     `${name}: analysis, warm`,
-    median(5, () => analyse(loom)),
+    median(9, () => analyse(loom)),
     `${counts.states} states, ${counts.solves} solves`,
+  );
+  row(
+    `${name}: analysis after one edited wire`,
+    median(3, () => analyse(edited(loom))),
   );
   row(
     `${name}: layout`,

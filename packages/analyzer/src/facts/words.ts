@@ -7,9 +7,11 @@ import type { Circuit, Load } from "../circuit/circuit.ts";
 // three figures, mA below 1 A.
 
 const NB = "\u00a0";
+/** Nothing has no sign. */
+const unsigned = (text: string): string => text.replace(/^-(?=[0.]*$)/, "");
 const sign = (text: string): string => text.replace(/^-/, "\u2212");
 
-export const volts = (v: number): string => `${sign(v.toFixed(Math.abs(v) < 10 ? 2 : 1))}${NB}V`;
+export const volts = (v: number): string => `${sign(unsigned(v.toFixed(Math.abs(v) < 10 ? 2 : 1)))}${NB}V`;
 
 export function amps(a: number): string {
   const milli = Math.abs(a) < 1;

@@ -7,6 +7,9 @@ const WIDTH = 96;
 const INDENT = "         ";
 const MOST_POSSIBLE = 5;
 
+/** Nothing has no sign. */
+const oneDigit = (v: number): string => (Math.abs(v) < 0.05 ? 0 : v).toFixed(1);
+
 /** The findings of one loom in plain words, gravest first. */
 export function reportText(file: string, report: Report, paint: Painter): string {
   const told = report.findings.filter((f) => f.under === undefined && f.accepted === undefined);
@@ -61,7 +64,9 @@ function findingText(f: Finding, byId: ReadonlyMap<string, Finding>, paint: Pain
       say(`${i + 1}. ${moveWords(m.set)}: ${m.then.length === 0 ? "nothing moves" : m.then.join(", ")}.`);
   }
   if (f.path.length > 1)
-    say(`Path: ${f.path.map((t) => (f.volts[t] === undefined ? t : `${t} ${f.volts[t]?.toFixed(1)} V`)).join(" > ")}`);
+    say(
+      `Path: ${f.path.map((t) => (f.volts[t] === undefined ? t : `${t} ${oneDigit(f.volts[t] ?? 0)} V`)).join(" > ")}`,
+    );
   if (f.cuts) for (const line of cutWords(f.cuts)) say(line);
   say(`Do first: ${f.remedy}`);
   if (f.consequences.length > 0)

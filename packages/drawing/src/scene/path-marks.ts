@@ -73,7 +73,7 @@ function tags(lit: LitPath, sleeveAt: (v: number) => Sleeve): NonNullable<Marks[
     const v = lit.volts[at];
     if (v === undefined || Math.abs(v - last) < TAG_STEP) return [];
     last = v;
-    return [{ at, text: `${v.toFixed(1)}\u00a0V`, sleeve: sleeveAt(v) }];
+    return [{ at, text: `${(Math.abs(v) < 0.05 ? 0 : v).toFixed(1)}\u00a0V`, sleeve: sleeveAt(v) }];
   });
 }
 
