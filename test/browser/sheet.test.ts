@@ -64,7 +64,7 @@ test("the path stands in words, and what ends it in its two lists; pointing at a
   expect((await seen(page, pencil)).count).toBe(0);
   await page.getByRole("button", { name: "W9 stops M1" }).hover();
   await still(page);
-  expect((await seen(page, pencil)).count).toBeGreaterThan(200);
+  expect((await seen(page, pencil)).count).toBeGreaterThan(60);
   await page.mouse.move(5, 5);
   await still(page);
   expect((await seen(page, pencil)).count).toBe(0);
