@@ -29,6 +29,8 @@ export type Stage = "ends" | "flips" | "bounded" | "corners";
 export interface Flows {
   /** Elements of the island that may or may not conduct. */
   readonly undecided: readonly number[];
+  /** So small that its corners cost less than to draw those of the trunk together. */
+  readonly isSmall: boolean;
   /** None if there are too many ways to try. */
   readonly of: (stage: Stage) => readonly Flow[];
 }
@@ -46,6 +48,7 @@ const MOST_UNDECIDED = 24;
 /** Rim nodes whose corners are tried in every mixture; past it each one alone against the others. */
 const MOST_MIXED_RIM = 3;
 
+const SMALL = 24;
 /** Past this many solves the corners of an island are not tried: what moves the trunk is looked at instead. */
 const MOST_CORNERS = 32;
 
@@ -70,7 +73,7 @@ export interface SolvedIsland {
   readonly points: Map<number, PartPoint>;
 }
 
-const unsolved = (undecided: readonly number[]): Flows => ({ undecided, of: () => [] });
+const unsolved = (undecided: readonly number[]): Flows => ({ undecided, isSmall: false, of: () => [] });
 
 /** What of a look at a state the islands need. */
 export interface Place {
@@ -147,7 +150,7 @@ export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly 
   const bounded = decisions("bounded");
   if (bounded.every(isFirst)) return { is: first };
   const turned = turning(flows, "bounded", bounded);
-  if (turned.length > 0 || !isLast) return { turned };
+  if (turned.length > 0 || !(isLast || flows.isSmall)) return { turned };
   const corners = decisions("corners");
   if (corners.length === 0) return { turned };
   return corners.every(isFirst) ? { is: first } : { turned: turning(flows, "corners", corners) };
@@ -199,6 +202,7 @@ function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
   const stages = new Map<Stage, readonly Flow[]>();
   return {
     undecided,
+    isSmall: island.part.elements.length <= SMALL,
     of: (stage) => {
       let flows = stages.get(stage);
       if (flows === undefined) {

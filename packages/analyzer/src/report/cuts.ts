@@ -43,8 +43,14 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
   if (told === undefined) return { harmless: [], breaking: [], untold: 0 };
   const ends = hittingSets(facts, held);
   const witnesses = witnessesOf(told.run);
+  // Only the gentlest are told: of the others it is enough to know that they stop more.
+  let least = Number.POSITIVE_INFINITY;
   const ranked = ends
-    .map((set) => ({ set, stops: stopsQuick(told, witnesses, set) }))
+    .map((set) => {
+      const stops = stopsQuick(told, witnesses, set, least);
+      if (stops > 0) least = Math.min(least, stops);
+      return { set, stops };
+    })
     .sort((x, y) => x.stops - y.stops || x.set.length - y.set.length || (x.set[0] ?? 0) - (y.set[0] ?? 0));
   const cuts: Cut[] = [];
   let untold = 0;
@@ -139,14 +145,15 @@ function witnessesOf(run: RunFacts): Witnesses {
   return [...by.values()];
 }
 
-/** How many loads surely stop, from one cold start each: only to try the gentle cuts first. */
-function stopsQuick({ run }: Held, witnesses: Witnesses, open: readonly number[]): number {
+/** How many loads surely stop, from one cold start each, or more than `enough`: only to try the gentle cuts first. */
+function stopsQuick({ run }: Held, witnesses: Witnesses, open: readonly number[], enough: number): number {
   const machine = opened(run.machine, open);
   const { latches } = coldState(machine.circuit);
   let stops = 0;
   for (const { stands, loads } of witnesses) {
     const rest = settleToRest(machine, stateOf(stands, latches, new Uint8Array(latches.length))).states;
     for (const load of loads) if (!rest.some((s) => onState(machine, s, pointOf(machine, s), load) === "on")) stops++;
+    if (stops > enough) break;
   }
   return stops;
 }

@@ -78,7 +78,8 @@ export function operate(network: Solvable, closed: Uint8Array, start?: Float64Ar
     fill(network, closed, slope);
     factorize(pattern, factor);
     substitute(pattern, factor, step);
-    const alpha = curved ? lineMinimum(network, closed, across, step) : 1;
+    const alpha =
+      !curved || staysOnPieces(network, closed, across, step) ? 1 : lineMinimum(network, closed, across, step);
     for (let n = 0; n < nodes.length; n++)
       if ((pattern.step[n] as number) >= 0) (volts[n] as number) += alpha * (step[pattern.step[n] as number] as number);
     if (alpha === 0) break;
@@ -135,6 +136,22 @@ function fill({ circuit, pattern, factor }: Solvable, closed: Uint8Array, slope:
     if (x >= 0 && y < 0) (excess[x] as number) += g;
     else if (y >= 0 && x < 0) (excess[y] as number) += g;
   }
+}
+
+/** The whole step leads over no break point: then it goes exactly to the minimum. Most last steps do. */
+function staysOnPieces(network: Solvable, closed: Uint8Array, across: Float64Array, step: Float64Array): boolean {
+  const { circuit, pattern, pieces } = network;
+  for (let e = 0; e < pieces.length; e++) {
+    const list = pieces[e];
+    if (list === undefined || closed[e] === 0) continue;
+    const el = circuit.elements[e] as (typeof circuit.elements)[number];
+    const [x, y] = [pattern.step[el.a] as number, pattern.step[el.b] as number];
+    const v = across[e] as number;
+    const piece = pieceAt(list, v);
+    const then = v + (x >= 0 ? (step[x] as number) : 0) - (y >= 0 ? (step[y] as number) : 0);
+    if (then < piece.from || then > piece.to) return false;
+  }
+  return true;
 }
 
 function pieceAt(pieces: readonly Piece[], v: number): Piece {
