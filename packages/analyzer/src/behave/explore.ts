@@ -27,6 +27,8 @@ export interface Edge {
   readonly from: number;
   readonly to: number;
   readonly tempted: readonly number[];
+  readonly move: WorldMove;
+  readonly events: readonly Event[];
 }
 
 /** A move after which nothing comes to rest. */
@@ -105,7 +107,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
       found.push({ state: landing.state, before: from, move, events: landing.events, rest });
       look?.(landing.state);
     }
-    edges.push({ from, to, tempted: landing.tempted });
+    edges.push({ from, to, tempted: landing.tempted, move, events: landing.events });
   };
   land(-1, { kind: "power on" }, coldState(machine.circuit));
   for (let at = 0; at < found.length && !lacks(); at++) {
@@ -159,7 +161,7 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
 }
 
 /** A request of a sleeping module does nothing; it is turned on once the module can act. So is an engine's catching. */
-const isInert = (input: Input, to: number, state: State): boolean =>
+export const isInert = (input: Input, to: number, state: State): boolean =>
   to !== input.usual && input.heededBy !== undefined && !input.heededBy.some((l) => state.latches[l] === 1);
 
 const isNever = (circuit: Circuit, state: State): boolean =>

@@ -12,6 +12,7 @@ import {
 import { type Felt, feltBy } from "./felt.ts";
 import type { SolvedIslands } from "./islands.ts";
 import type { Learned } from "./learned.ts";
+import { lifted, liftingInputs } from "./lift.ts";
 import { emptyShared, type IslandView, type Shared, sharing } from "./look.ts";
 import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
@@ -188,6 +189,10 @@ class Searches {
   #search(scope: Scope, sagAsUsual: boolean): Whole {
     const machine = viewed(this.#base, scope, { shared: this.shared, learned: this.learned, sagAsUsual });
     const { leaveOut } = this.#options;
+    for (const { scope: smaller, reachable: of } of this.whole) {
+      const inputs = leaveOut === undefined ? liftingInputs(this.#base.circuit, smaller, of, scope) : undefined;
+      if (inputs !== undefined) return { scope, machine, reachable: lifted(machine, of, inputs), felt: new Map() };
+    }
     const reachable = explore(machine, { budget: BUDGET_SOLVES, ...(leaveOut && { leaveOut }) });
     this.#base.solves = machine.solves;
     return { scope, machine, reachable, felt: new Map() };
