@@ -10,7 +10,7 @@ import {
   type Search,
 } from "./explore.ts";
 import { type Felt, feltBy } from "./felt.ts";
-import type { SolvedIslands } from "./islands.ts";
+import type { SolvedIslands } from "./island.ts";
 import type { Learned } from "./learned.ts";
 import { lifted, liftingInputs } from "./lift.ts";
 import { emptyShared, type IslandView, type Shared, sharing } from "./look.ts";

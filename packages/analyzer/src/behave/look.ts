@@ -1,7 +1,8 @@
 import type { Element } from "../circuit/circuit.ts";
 import { operate } from "../solve/operate.ts";
 import type { On } from "./grade.ts";
-import { type Agreed, type Flows, noIslands, type SolvedIsland, type SolvedIslands, type Stage } from "./islands.ts";
+import { noIslands, type SolvedIsland, type SolvedIslands } from "./island.ts";
+import type { Agreed, Flows, Stage } from "./islands.ts";
 import type { Asked } from "./loads.ts";
 import type { Machine, View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";

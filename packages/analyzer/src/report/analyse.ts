@@ -8,9 +8,10 @@ import { eventWords, inputsOf, moveSet, relaysIn } from "../facts/words.ts";
 import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coilVolts } from "../rules/self-hold.ts";
+import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, remedyOf } from "./cuts.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
-import type { Coverage, Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
+import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
 
 /** All sightings that make one finding. */
@@ -278,27 +279,6 @@ function voltsOn(run: RunFacts, at: number, path: readonly string[]): Readonly<R
 
 /** Four significant figures; the rest is noise. */
 const digits = (x: number): number => Number(x.toPrecision(4));
-
-function coverageOf(facts: Facts): Coverage {
-  const left = facts.runs
-    .filter((r) => !r.reachable.complete)
-    .map((r) => `${runWords(r)}: not every order of moves was looked at`);
-  for (const r of facts.runs)
-    for (const l of r.reachable.asUsual)
-      left.push(
-        `${runWords(r)}: whether ${facts.circuit.latches[l]?.id} moves hangs on how much all else draws; only the largest of it was looked at`,
-      );
-  const sum = (pick: (r: RunFacts) => number) => facts.runs.reduce((n, r) => n + pick(r), 0);
-  return {
-    complete: left.length === 0,
-    left,
-    counts: {
-      runs: facts.runs.length,
-      states: sum((r) => r.reachable.found.length),
-      solves: sum((r) => r.machine.solves),
-    },
-  };
-}
 
 function inOrder(a: Finding, b: Finding): number {
   const grave = SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity);
