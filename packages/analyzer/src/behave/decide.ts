@@ -51,7 +51,9 @@ export function viewed(machine: Machine, scope: Scope, options: ViewOptions): Ma
 function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean): (index: number) => Want {
   // While something changes at once, what is outside may be about to as well: nothing is known of it.
   const sight: Sight = atOnce ? { scope: view.scope } : view;
-  const seen = seenIn(machine, view, s, sight);
+  let looked: Seen | undefined;
+  // Most of what changes at once hangs on logic alone, or is cut off.
+  const look = (): Seen => (looked ??= seenIn(machine, view, s, sight));
   return (index) => {
     const latch = machine.circuit.latches[index] as Latch;
     const { drive } = latch;
@@ -62,6 +64,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       if (is === MAYBE) need(view, missingIn(machine.circuit, drive.logic, s, sight));
       return wantAt(latch, s, index, is === YES ? 1 : 0);
     }
+    const seen = look();
     if (drive.kind === "loads") {
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
