@@ -142,7 +142,11 @@ export interface Works {
  * What works: each load that is on in some rest state without memory, with where the inputs stand then. The measure of
  * a harmless cut. Coils are means, not ends; they do not count.
  */
-export function worksIn(facts: RunFacts): readonly Works[] {
+export const worksIn = (facts: RunFacts): readonly Works[] => known(working, facts, () => findWorks(facts));
+
+const working = new WeakMap<RunFacts, readonly Works[]>();
+
+function findWorks(facts: RunFacts): readonly Works[] {
   const { circuit } = facts.machine;
   const found = new Map<Load, { readonly scope: Scope | undefined; readonly by: Map<string, Uint8Array> }>();
   facts.reachable.found.forEach((f, at) => {
@@ -163,7 +167,12 @@ export function worksIn(facts: RunFacts): readonly Works[] {
   }));
 }
 
-function known<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+interface Memory<K, V> {
+  readonly get: (key: K) => V | undefined;
+  readonly set: (key: K, value: V) => unknown;
+}
+
+function known<K, V>(map: Memory<K, V>, key: K, make: () => V): V {
   let value = map.get(key);
   if (value === undefined) {
     value = make();

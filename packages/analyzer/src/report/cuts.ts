@@ -82,7 +82,9 @@ function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly nu
   const tried = new Set<string>();
   let level: (readonly number[])[] = [[]];
   let trials = 0;
-  for (let size = 0; size <= MOST_WIRES && level.length > 0; size++) {
+  // Three wires at once only where nothing less ends it.
+  const most = () => (ends.length > 0 ? MOST_WIRES - 1 : MOST_WIRES);
+  for (let size = 0; size <= most() && level.length > 0; size++) {
     const next: (readonly number[])[] = [];
     for (const set of level) {
       if (ends.some((cut) => cut.every((w) => set.includes(w))) || ++trials > MOST_TRIALS) continue;
@@ -93,7 +95,7 @@ function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly nu
         ends.push(set);
         continue;
       }
-      if (size === MOST_WIRES) continue;
+      if (size >= most()) continue;
       for (const wire of pathWires(circuit, still.h, set, still.state)) {
         const larger = [...set, wire].sort((x, y) => x - y);
         if (tried.has(larger.join())) continue;
