@@ -73,8 +73,6 @@ const BUDGET_STATES = 30_000;
 
 export interface ExploreOptions {
   readonly budget?: number;
-  /** Called once with each state found. */
-  readonly look?: (state: State) => void;
   /** Moves to leave out: a planted fault, by which the tests show that a lost edge is noticed. */
   readonly leaveOut?: (state: State, move: WorldMove) => boolean;
 }
@@ -84,7 +82,7 @@ export interface ExploreOptions {
  * out to miss something ends the walk early; what was found so far is then worth nothing.
  */
 export function explore(machine: Machine, options: ExploreOptions = {}): Reachable {
-  const { budget = BUDGET_SOLVES, look, leaveOut } = options;
+  const { budget = BUDGET_SOLVES, leaveOut } = options;
   const lacks = () => machine.view !== undefined && machine.view.missing.size > 0;
   const found: Found[] = [];
   const index = new Map<string, number>();
@@ -105,7 +103,6 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
       index.set(key, to);
       const rest = timersOf(machine, landing.state).length === 0;
       found.push({ state: landing.state, before: from, move, events: landing.events, rest });
-      look?.(landing.state);
     }
     edges.push({ from, to, tempted: landing.tempted, move, events: landing.events });
   };

@@ -51,9 +51,7 @@ export function gradeIn(
 ): On {
   const { sight, sagMatters } = options;
   const load = machine.circuit.loads[index] as Load;
-  const { judge } = load;
-  const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
-  for (const l of judging) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
+  for (const l of judgesOf(load)) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
   let grade = gradeAgreed(machine, view, s, seen, index, false);
   if ("turned" in grade && grade.turned.length === 0)
     grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index, true);
@@ -62,6 +60,10 @@ export function gradeIn(
     return "off";
   return onState(machine, s, pointOf(machine, s), load);
 }
+
+/** Latches that a load is judged by. */
+const judgesOf = ({ judge }: Load): readonly number[] =>
+  judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
 
 function gradeAgreed(
   machine: Machine,
@@ -72,9 +74,10 @@ function gradeAgreed(
   isLast: boolean,
 ): Agreed<On> {
   const load = machine.circuit.loads[index] as Load;
-  const { element, judge } = load;
-  const judging = judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
-  const key = `${index}:${judging.map((l) => s.latches[l]).join("")}`;
+  const { element } = load;
+  const key = `${index}:${judgesOf(load)
+    .map((l) => s.latches[l])
+    .join("")}`;
   let grade = seen.loads.get(key);
   if (grade === undefined) {
     const isClosed = seen.trunk.closed[element] !== NO;

@@ -1,6 +1,5 @@
 import type { Element } from "../circuit/circuit.ts";
-import type { Piece } from "../circuit/curve.ts";
-import type { Network } from "../solve/network.ts";
+import { ampsAt, type Network } from "../solve/network.ts";
 
 // What the trunk asks of each element, worked out once a network: it is asked in thousands of states.
 
@@ -77,7 +76,7 @@ function makeGrid(network: Network): Grid {
     ohms: Float64Array.from(elements, (e, i) => (e.class === "source" ? e.ohms : 1 / (network.siemens[i] as number))),
     // A regulated source is a curve; its volts without current are where its last piece begins.
     emf: Float64Array.from(elements, (_, i) => network.pieces[i]?.at(-1)?.from ?? (network.emf[i] as number)),
-    mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsOf(network, i, MOST_VOLTS) ?? 0) : 0)),
+    mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsAt(network, i, MOST_VOLTS)) : 0)),
     passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
     passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),
     scratch: {
@@ -94,16 +93,8 @@ const isJoint = (e: Element): boolean =>
 
 const draws = (e: Element): boolean => e.class === "load" || (e.class === "stray" && e.curve === undefined) || e.series;
 
-/** Amps at some volts of what has a curve or is straight; undefined beyond a curve's last piece. */
-function ampsOf(network: Network, i: number, volts: number): number | undefined {
-  const pieces = network.pieces[i];
-  if (pieces === undefined) return volts * (network.siemens[i] ?? 0);
-  const piece = pieces.find((p: Piece) => volts <= p.to);
-  return piece === undefined ? undefined : piece.amps0 + piece.siemens * volts;
-}
-
 function passes(network: Network, e: Element, i: number, volts: number): number {
-  if (network.pieces[i] !== undefined) return Math.abs(ampsOf(network, i, volts) ?? Number.POSITIVE_INFINITY);
-  if (e.class === "load" || e.class === "stray" || e.series) return MOST_VOLTS * (network.siemens[i] ?? 0);
+  const isBounded = network.pieces[i] !== undefined || e.class === "load" || e.class === "stray" || e.series;
+  if (isBounded) return Math.abs(ampsAt(network, i, volts));
   return e.oneWay && volts < 0 ? 0 : Number.POSITIVE_INFINITY;
 }

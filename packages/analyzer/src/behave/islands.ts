@@ -1,5 +1,5 @@
 import type { Element } from "../circuit/circuit.ts";
-import type { Network } from "../solve/network.ts";
+import { ampsAt, type Network } from "../solve/network.ts";
 import { elementsAt } from "./feed.ts";
 import {
   islandIn,
@@ -186,12 +186,4 @@ function around(network: Network, probe: Probe, flow: Flow, spread: number): rea
       ),
     };
   });
-}
-
-/** Amps of an element at some volts over it. */
-function ampsAt(network: Network, index: number, volts: number): number {
-  const pieces = network.pieces[index];
-  if (pieces === undefined) return (volts - (network.emf[index] as number)) * (network.siemens[index] as number);
-  const piece = pieces.find((p) => volts <= p.to) as (typeof pieces)[number];
-  return piece.amps0 + piece.siemens * volts;
 }

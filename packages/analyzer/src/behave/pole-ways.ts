@@ -1,5 +1,5 @@
 import { ALWAYS, type Circuit, type Element, type Literal, type Pole } from "../circuit/circuit.ts";
-import { piecesOf } from "../circuit/curve.ts";
+import { pieceAt, piecesOf } from "../circuit/curve.ts";
 import { elementsAt } from "./feed.ts";
 import { latchVariable, type Variable } from "./scope.ts";
 
@@ -89,9 +89,9 @@ function* onwards(circuit: Circuit, node: number): Generator<{ readonly far: num
 
 /** A stray diode that takes much from this node at full volts. */
 function drains(e: Element, node: number): boolean {
-  if (e.class !== "stray" || e.curve === undefined) return false;
-  const piece = piecesOf(e.curve.most).find((p) => FULL_VOLTS <= p.to);
-  return e.a === node && piece !== undefined && piece.amps0 + piece.siemens * FULL_VOLTS > MUCH_AMPS;
+  if (e.class !== "stray" || e.curve === undefined || e.a !== node) return false;
+  const piece = pieceAt(piecesOf(e.curve.most), FULL_VOLTS);
+  return piece.amps0 + piece.siemens * FULL_VOLTS > MUCH_AMPS;
 }
 
 /** Literals of a gate that closes in one way only; else undefined. */

@@ -8,9 +8,11 @@ import {
   terminalText,
 } from "@loomproof/netlist";
 import type { Circuit, Input, Latch, Load, OpenEnd } from "./circuit.ts";
-import { Door, type Draft, emptyDraft, freely, nodeAt } from "./door.ts";
+import { Door } from "./door.ts";
+import { type Draft, emptyDraft, nodeAt } from "./draft.ts";
 import type { EngineLatches } from "./engine.ts";
 import { type Context, circuits } from "./families.ts";
+import { freely } from "./positions.ts";
 
 /** The case of a part touches metal through a joint of its own: common practice, no source. */
 const CASE_OHMS = 0.0005;

@@ -36,6 +36,12 @@ export function piecesOf(curve: Curve): readonly Piece[] {
   return pieces;
 }
 
+/** The piece that these volts lie on. */
+export function pieceAt(pieces: readonly Piece[], volts: number): Piece {
+  for (const piece of pieces) if (volts <= piece.to) return piece;
+  return pieces[pieces.length - 1] as Piece;
+}
+
 /** A diode of one slope: nothing below `drop`, then `ohms`. */
 export const plainDiode = (drop: number, ohms: number): Curve => ({
   volts: [drop],
@@ -86,3 +92,17 @@ export function filament(volts: number, amps: number): Curve {
   const slope = (0.4 * amps) / volts;
   return { volts: points.map((p) => p[0]), amps: points.map((p) => p[1]), slopeBelow: slope, slopeAbove: slope };
 }
+
+/** Share of its slope that a source keeps past the most it gives: none would leave its volts open. */
+const PAST_MOST = 1e-4;
+
+/**
+ * Gives current while the volts across it are below its emf, up to the most it can; above, it takes as much as
+ * `backwards` lets in.
+ */
+export const sourceCurve = (emf: number, ohms: number, backwards: number, mostAmps: number | undefined): Curve => ({
+  volts: mostAmps === undefined ? [emf] : [emf - mostAmps * ohms, emf],
+  amps: mostAmps === undefined ? [0] : [-mostAmps, 0],
+  slopeBelow: (mostAmps === undefined ? 1 : PAST_MOST) / ohms,
+  slopeAbove: backwards,
+});

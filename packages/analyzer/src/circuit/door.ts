@@ -8,17 +8,12 @@ import {
   type Input,
   type Judge,
   type Latch,
-  type Load,
   type Logic,
-  type Move,
-  type Output,
   type Owner,
-  type Pole,
   type Sense,
-  type Unknown,
-  type Work,
 } from "./circuit.ts";
-import type { Curve } from "./curve.ts";
+import { type Curve, sourceCurve } from "./curve.ts";
+import { type Draft, nodeAt } from "./draft.ts";
 
 const INSTANT: Span = { least: 0, most: 0 };
 /** Delays from here on are timers: the world may move before they end. */
@@ -44,58 +39,6 @@ interface ElementSpec {
 }
 
 type Between = Pick<ElementSpec, "from" | "to" | "says"> & { readonly closed?: Logic };
-
-/** The lists that compiling fills. */
-export interface Draft {
-  readonly nodes: string[];
-  readonly nodeOf: Map<string, number>;
-  readonly elements: Element[];
-  readonly loads: Load[];
-  readonly inputs: Input[];
-  readonly latches: Latch[];
-  readonly poles: Pole[];
-  readonly guards: Guard[];
-  readonly works: Work[];
-  readonly outputs: Output[];
-  readonly senses: Sense[];
-  readonly unknowns: Unknown[];
-  readonly wireElement: Map<string, number>;
-  readonly contactsOf: Map<string, number[]>;
-}
-
-export const emptyDraft = (): Draft => ({
-  nodes: [],
-  nodeOf: new Map(),
-  elements: [],
-  loads: [],
-  inputs: [],
-  latches: [],
-  poles: [],
-  guards: [],
-  works: [],
-  outputs: [],
-  senses: [],
-  unknowns: [],
-  wireElement: new Map(),
-  contactsOf: new Map(),
-});
-
-/** The node of a terminal or an inside place; made when first named. */
-export function nodeAt(draft: Draft, name: string): number {
-  const known = draft.nodeOf.get(name);
-  if (known !== undefined) return known;
-  const index = draft.nodes.push(name) - 1;
-  draft.nodeOf.set(name, index);
-  return index;
-}
-
-/** Moves from each of `count` positions to each other, at once. */
-export const freely = (count: number): readonly Move[] => {
-  const positions = Array.from({ length: count }, (_, p) => p);
-  return positions.flatMap((from) =>
-    positions.filter((to) => to !== from).map((to) => ({ from, to, via: undefined, seconds: INSTANT })),
-  );
-};
 
 interface LatchSpec {
   readonly id: string;
@@ -424,17 +367,3 @@ export class Door {
     return input === undefined ? undefined : { index, input };
   }
 }
-
-/** Share of its slope that a source keeps past the most it gives: none would leave its volts open. */
-const PAST_MOST = 1e-4;
-
-/**
- * Gives current while the volts across it are below its emf, up to the most it can; above, it takes as much as
- * `backwards` lets in.
- */
-const sourceCurve = (emf: number, ohms: number, backwards: number, mostAmps: number | undefined): Curve => ({
-  volts: mostAmps === undefined ? [emf] : [emf - mostAmps * ohms, emf],
-  amps: mostAmps === undefined ? [0] : [-mostAmps, 0],
-  slopeBelow: (mostAmps === undefined ? 1 : PAST_MOST) / ohms,
-  slopeAbove: backwards,
-});

@@ -1,7 +1,8 @@
 import type { EnginePhase, PartWith } from "@loomproof/netlist";
 import type { Latch, Literal, LiteralSet, Logic } from "./circuit.ts";
-import { type Door, freely } from "./door.ts";
+import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
+import { freely } from "./positions.ts";
 
 /** An engine as latches: cranked by its starter, running, and turning (which includes spinning down). */
 export interface EngineLatches {

@@ -8,9 +8,10 @@ import {
 } from "@loomproof/netlist";
 import type { LiteralSet, Logic } from "./circuit.ts";
 import { type Curve, plainDiode, siliconDiode, withZener } from "./curve.ts";
-import { type Door, freely } from "./door.ts";
+import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 import { compileCondition, type LogicContext, type ModuleLatches } from "./module-logic.ts";
+import { freely } from "./positions.ts";
 
 const CLAMP_ZENER_OHMS = 1;
 

@@ -90,3 +90,11 @@ function closing(
   };
   return { index, closedWhen };
 }
+
+/** Moves from each of `count` positions to each other, at once. */
+export const freely = (count: number): readonly Move[] => {
+  const positions = Array.from({ length: count }, (_, p) => p);
+  return positions.flatMap((from) =>
+    positions.filter((to) => to !== from).map((to) => ({ from, to, via: undefined, seconds: { least: 0, most: 0 } })),
+  );
+};

@@ -108,7 +108,8 @@ function runFacts(
       return reachable();
     },
     searchOf,
-    wholeAt: (at) => known(whole, at, () => wholeState(machine, searchOf(at), stateAt(reachable(), at))),
+    wholeAt: (at) =>
+      known(whole, at, () => completed(machine, searchOf(at).machine.view?.scope, stateAt(reachable(), at))),
     closedAt: (at) => closedIn(searchOf(at).machine, stateAt(reachable(), at)),
     holds: once(() => holdsIn(reachable())),
     loadsAt: (at) => known(loads, at, () => loadFacts(searchOf(at), stateAt(reachable(), at), at)),
@@ -120,9 +121,6 @@ function stateAt({ found }: Reachable, at: number): State {
   if (state === undefined) throw new Error(`no state ${at} was found`);
   return state;
 }
-
-const wholeState = (base: Machine, { machine }: Search, state: State): State =>
-  completed(base, machine.view?.scope, state);
 
 const loadFacts = ({ machine, loads, felt, first }: Search, state: State, at: number): readonly LoadFact[] =>
   loads.map((index) => ({

@@ -1,6 +1,6 @@
 import { COIL_CELSIUS, copperFactor, SUPPLY_12V } from "@loomproof/netlist";
 import type { Circuit, Element } from "../circuit/circuit.ts";
-import { type Curve, type Piece, piecesOf } from "../circuit/curve.ts";
+import { type Curve, type Piece, pieceAt, piecesOf } from "../circuit/curve.ts";
 import type { Patch } from "../circuit/patch.ts";
 import { emptyFactor, type Factor, type Pattern, patternOf } from "./factor.ts";
 
@@ -68,3 +68,11 @@ const scaled = (curve: Curve, by: number): Curve =>
 
 /** Nothing in a loom is an ideal short; a value that small is a slip in the file or in a family. */
 const ohmsOf = (e: Element): number => Math.max(e.ohms, 1e-6);
+
+/** Amps that an element passes from `a` to `b` at these volts over it. */
+export function ampsAt({ pieces, siemens, emf }: Solvable, element: number, volts: number): number {
+  const list = pieces[element];
+  if (list === undefined) return (volts - (emf[element] as number)) * (siemens[element] as number);
+  const piece = pieceAt(list, volts);
+  return piece.amps0 + piece.siemens * volts;
+}

@@ -1,4 +1,4 @@
-import type { Piece } from "../circuit/curve.ts";
+import { type Piece, pieceAt } from "../circuit/curve.ts";
 import { factorize, substitute } from "./factor.ts";
 import type { Solvable } from "./network.ts";
 
@@ -152,11 +152,6 @@ function staysOnPieces(network: Solvable, closed: Uint8Array, across: Float64Arr
     if (then < piece.from || then > piece.to) return false;
   }
   return true;
-}
-
-function pieceAt(pieces: readonly Piece[], v: number): Piece {
-  for (const piece of pieces) if (v <= piece.to) return piece;
-  return pieces[pieces.length - 1] as Piece;
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { Circuit } from "../circuit/circuit.ts";
 import { type Curve, plainDiode } from "../circuit/curve.ts";
-import { Door, type Draft, emptyDraft, nodeAt } from "../circuit/door.ts";
+import { Door } from "../circuit/door.ts";
+import { type Draft, emptyDraft, nodeAt } from "../circuit/draft.ts";
 
 // Small circuits for tests, built through the one door. Node 0 is the reference.
 
