@@ -1,4 +1,4 @@
-import { layout, measure, type Placed, scene } from "@loomproof/drawing";
+import { drawingOf, layout, measure, type Placed, scene } from "@loomproof/drawing";
 import { type Loom, loomSchema, type ResolvedLoom, resolve } from "@loomproof/netlist";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -63,7 +63,7 @@ describe.each([
       fc.property(addition(before), (loom) => {
         const resolved = resolve(loom);
         const start = performance.now();
-        const now = layout(resolved, { keep: old });
+        const now = layout(resolved, { drawing: drawingOf(old) });
         expect(performance.now() - start).toBeLessThan(SLOWEST_MS);
         expect(still(old, now).parts).toBe(1);
         expect(still(old, now).wires).toBeGreaterThanOrEqual(KEPT);
@@ -76,14 +76,14 @@ describe.each([
   });
 
   test("nothing changed: nothing moves", () => {
-    const now = layout(unchanged, { keep: old });
+    const now = layout(unchanged, { drawing: drawingOf(old) });
     expect(still(old, now)).toEqual({ parts: 1, wires: 1 });
   });
 
   test("a part less: everything else stays", () => {
     const wires = whole.wires.filter((w) => !w.from.startsWith("E6.") && !w.to.startsWith("E6."));
     const loom = resolve({ ...whole, parts: whole.parts.filter((p) => p.id !== "E6"), wires });
-    const now = layout(loom, { keep: old });
+    const now = layout(loom, { drawing: drawingOf(old) });
     expect(still(old, now).parts).toBeCloseTo(1 - 1 / old.frame.boxes.size, 6);
     expect(measure(scene(loom, now))).toMatchObject(clean);
   });

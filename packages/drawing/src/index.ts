@@ -1,3 +1,4 @@
+export { drawingOf } from "./layout/keep/drawing-of.ts";
 export { type LayoutOptions, layout, type Placed } from "./layout/layout.ts";
 export { type Measured, measure } from "./measure/measure.ts";
 export { fieldOf } from "./paint/frame.ts";

@@ -15,7 +15,7 @@ export {
   type Wire,
   type WorldInput,
 } from "./loom/resolve.ts";
-export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
+export { type DrawingText, FORMAT, LIMITS, type Loom, loomSchema, type PlaceText } from "./loom/schema.ts";
 export { sketch } from "./loom/sketch.ts";
 export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
 export { write } from "./loom/write.ts";

@@ -31,7 +31,10 @@ export async function draw(file: string, options: DrawOptions, terminal: Termina
     }
     marks = marksOf(loom, finding);
   }
-  const svg = toSvg(scene(loom, layout(loom), marks), { theme: options.theme, title: loom.title });
+  const svg = toSvg(scene(loom, layout(loom, { drawing: opened.loom.drawing }), marks), {
+    theme: options.theme,
+    title: loom.title,
+  });
   if (options.out === undefined) {
     terminal.print(svg);
     return 0;

@@ -61,8 +61,13 @@ export function frameOf(graph: Graph, rows: Rows, columns: Columns, air: number)
     const levels = Math.max(0, ...bars.map((b) => (slots.get(b.id) ?? 0) + 1));
     y = Math.ceil(y + depth + 5 + air + density(graph, rows, columns, r) * 1.1 + levels * BAR_PITCH);
   }
-  return { boxes, bars: barsOf(graph, columns, barY, (id) => boxes.get(id)?.y ?? 0) };
+  const bars = barsOf(graph, columns, barY, (id) => boxes.get(id)?.y ?? 0);
+  return { boxes: ordered(graph, boxes), bars: ordered(graph, bars) };
 }
+
+/** In the order of the graph, in which a drawing that is kept has them too. */
+const ordered = <T>(graph: Graph, placed: ReadonlyMap<string, T>): ReadonlyMap<string, T> =>
+  new Map([...graph.boxes.keys()].flatMap((id): [string, T][] => (placed.has(id) ? [[id, placed.get(id) as T]] : [])));
 
 /** Most wires that run side by side between row r and the next. */
 function density(graph: Graph, rows: Rows, columns: Columns, r: number): number {

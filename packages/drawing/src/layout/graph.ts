@@ -78,7 +78,12 @@ const tailOf = (wire: string | undefined, ground: string): Tail => ({
   length: Math.max(LEAST_TAIL, Math.ceil(textWidth(wire ?? CASE, NUMBER_PX, true) + 0.4)),
 });
 
-export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
+/** @param isShown pins that a drawing shows although nothing is wired to them */
+export function graphOf(
+  loom: ResolvedLoom,
+  potentials: Potentials,
+  isShown: (part: string, terminal: string) => boolean = () => false,
+): Graph {
   const parts = new Map(loom.parts.map((p) => [p.id, p]));
   const isGround = (id: string) => parts.get(id)?.family === "ground-point";
   const count = new Map<string, number>();
@@ -92,13 +97,17 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
     if (part.caseAt !== undefined && own !== undefined && !count.has(`${part.id}.${own.name}`))
       tails.set(`${part.id}.${own.name}`, tailOf(undefined, part.caseAt));
   }
+  const joined = new Set([
+    ...loom.wires.flatMap((w) => [w.from.part, w.to.part]),
+    ...loom.parts.map((p) => p.caseAt ?? ""),
+  ]);
   const boxes = new Map<string, Box>();
   const links: Link[] = [];
-  const groundBox = (wire: Wire, ground: string): Box => {
+  const groundBox = (id: string, ground: string): Box => {
     const title = ground;
     const width = Math.max(4, textWidth(title, 10.5) + 0.4);
     return {
-      id: `${wire.id}@${ground}`,
+      id,
       kind: "ground",
       part: parts.get(ground),
       ...PLAIN,
@@ -120,7 +129,7 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
     if (ground === undefined || isGround(other.part)) {
       if (ground !== undefined) {
         // From one ground point to another: both ends get marks.
-        const [x, y] = [groundBox(wire, from.part), groundBox(wire, to.part)];
+        const [x, y] = [from, to].map(({ part }) => groundBox(`${wire.id}@${part}`, part)) as [Box, Box];
         boxes.set(x.id, x).set(y.id, y);
         links.push({ id: wire.id, wire, a: { box: x.id, terminal: "1" }, b: { box: y.id, terminal: "1" } });
         continue;
@@ -136,7 +145,7 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
     if (sideOf(other.part, other.terminal) === "bottom" && count.get(terminal) === 1)
       tails.set(terminal, tailOf(wire.id, ground));
     else {
-      const box = groundBox(wire, ground);
+      const box = groundBox(`${wire.id}@${ground}`, ground);
       boxes.set(box.id, box);
       links.push({
         id: wire.id,
@@ -147,9 +156,13 @@ export function graphOf(loom: ResolvedLoom, potentials: Potentials): Graph {
     }
   }
   for (const part of loom.parts) {
-    if (part.family === "ground-point") continue;
+    if (part.family === "ground-point") {
+      // Each of its wires has a mark of its own; without any it stands by itself.
+      if (!joined.has(part.id)) boxes.set(part.id, groundBox(part.id, part.id));
+      continue;
+    }
     const symbol = symbols.get(part.id);
-    boxes.set(part.id, symbol === undefined ? barOf(part) : boxOf(part, symbol, tails, count));
+    boxes.set(part.id, symbol === undefined ? barOf(part) : boxOf(part, symbol, tails, count, isShown));
   }
   return { boxes, links };
 }
@@ -180,6 +193,7 @@ function boxOf(
   symbol: PartSymbol,
   tails: ReadonlyMap<string, Tail>,
   count: ReadonlyMap<string, number>,
+  isShown: (part: string, terminal: string) => boolean,
 ): Box {
   const pins = symbol.pins.map(
     (p): GraphPin => ({
@@ -188,7 +202,9 @@ function boxOf(
       wired: (count.get(`${part.id}.${p.terminal}`) ?? 0) > 0,
     }),
   );
-  const kept = part.family === "module" ? pins.filter((p) => p.wired) : pins;
+  // A module that nothing is wired to yet shows all its pins, for wires to be drawn to them.
+  const isBare = part.family !== "module" || pins.every((p) => !p.wired);
+  const kept = isBare ? pins : pins.filter((p) => p.wired || isShown(part.id, p.terminal));
   const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
   const longestTail = Math.max(0, ...kept.map((p) => p.tail?.length ?? 0));
   return {

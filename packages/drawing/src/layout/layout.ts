@@ -1,7 +1,7 @@
-import type { ResolvedLoom, Wire } from "@loomproof/netlist";
+import type { DrawingText, ResolvedLoom, Wire } from "@loomproof/netlist";
 import { route } from "../route/route.ts";
 import { frameOf } from "./frame.ts";
-import { type Graph, graphOf } from "./graph.ts";
+import { type Graph, graphOf, shownAs } from "./graph.ts";
 import { keepLayout } from "./keep/keep.ts";
 import { place } from "./place.ts";
 import { type Potentials, potentialsOf } from "./potentials.ts";
@@ -26,8 +26,8 @@ export interface LayoutOptions {
   readonly seed?: number;
   /** How many starts are tried; the best is kept. */
   readonly starts?: number;
-  /** An earlier drawing of this loom: what it shows stays where it is. */
-  readonly keep?: Placed;
+  /** The drawing of this loom, or of one much like it: what it shows stays where it is. */
+  readonly drawing?: DrawingText | undefined;
   /** From how many parts on the sheet is divided into zones. */
   readonly zonesFrom?: number;
 }
@@ -50,9 +50,8 @@ const HEATS = [60, 40, 90];
  * zones. The same loom and seed give the same drawing.
  */
 export function layout(loom: ResolvedLoom, options: LayoutOptions = {}): Placed {
-  const { seed = 2, keep, zonesFrom = ZONES_FROM } = options;
-  const kept = keep === undefined ? undefined : keepLayout(loom, keep);
-  if (kept !== undefined) return kept;
+  const { seed = 2, drawing, zonesFrom = ZONES_FROM } = options;
+  if (drawing !== undefined && isDrawn(loom, drawing)) return keepLayout(loom, drawing);
   const potentials = potentialsOf(loom);
   const fresh = () => graphOf(loom, potentials);
   const symbols = loom.parts.filter((p) => p.family !== "splice" && p.family !== "ground-point").length;
@@ -63,6 +62,12 @@ export function layout(loom: ResolvedLoom, options: LayoutOptions = {}): Placed 
   const sheets = zoning.names.map((_, z) => bestOf(() => split(fresh(), zoning)[z] as Graph, seed, starts));
   return { ...pack(sheets, zoning.names), ...rest, zoning };
 }
+
+/** Whether a drawing shows anything of a loom. A loom of which it shows nothing is laid out afresh. */
+const isDrawn = (loom: ResolvedLoom, { places = {} }: DrawingText): boolean => {
+  const drawn = new Set(Object.keys(places).map(shownAs));
+  return loom.parts.some((p) => drawn.has(p.id));
+};
 
 function bestOf(graphs: () => Graph, seed: number, starts: number): Sheet {
   let best: { readonly sheet: Sheet; readonly cost: number } | undefined;

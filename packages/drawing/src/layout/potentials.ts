@@ -17,6 +17,8 @@ const LOAD = 0.05;
 const COIL = 0.03;
 const ROUNDS = 2000;
 const AT_REST = 1e-7;
+/** Closer than this is level: the order of what is drawn then hangs on nothing that is left of rounding. */
+const STEP = 1e-5;
 
 /** Links inside a part. Module pins hang on an inside feed and an inside ground of their own. */
 function linksIn(part: Part): readonly Link[] {
@@ -93,12 +95,12 @@ function linksIn(part: Part): readonly Link[] {
   }
 }
 
-/** Potential of each terminal, 0 to 1. What is known already stays as it is: what is drawn must not turn over. */
-export function potentialsOf(loom: ResolvedLoom, known: Potentials = new Map()): Potentials {
+/** Potential of each terminal, 0 to 1. */
+export function potentialsOf(loom: ResolvedLoom): Potentials {
   // Terminals that wires join are one point: as separate ones they would take long to come to rest.
   const points = pointsOf(loom);
   const at = (terminal: string): string => points.get(terminal) ?? terminal;
-  const fixed = new Map([...known].map(([t, v]) => [at(t), v]));
+  const fixed = new Map<string, number>();
   const near = new Map<string, { readonly to: string; readonly siemens: number }[]>();
   const add = ({ a, b, siemens }: Link) => {
     for (const [x, y] of [
@@ -132,7 +134,8 @@ export function potentialsOf(loom: ResolvedLoom, known: Potentials = new Map()):
     if (change < AT_REST) break;
   }
   const all = loom.parts.flatMap((p) => p.terminals.map((t) => `${p.id}.${t.name}`));
-  return new Map(all.map((t) => [t, known.get(t) ?? value.get(at(t)) ?? fixed.get(at(t)) ?? 0.5]));
+  const rounded = (v: number) => Math.round(v / STEP) * STEP;
+  return new Map(all.map((t) => [t, rounded(value.get(at(t)) ?? fixed.get(at(t)) ?? 0.5)]));
 }
 
 /** For each wired terminal, one that stands for all that wires join to it. */

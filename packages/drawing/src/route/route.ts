@@ -59,7 +59,7 @@ export function route(graph: Graph, frame: Frame, pressing = false): Routed | un
 }
 
 /** Across, then down: for an end that no way leads to at all. */
-const straight = ({ a, b }: RouteJob): readonly Point[] => [a.at, { x: b.at.x, y: a.at.y }, b.at];
+export const straight = ({ a, b }: RouteJob): readonly Point[] => [a.at, { x: b.at.x, y: a.at.y }, b.at];
 
 /** Each wire alone against all the others: taken up and laid again where it is cheapest now. */
 function polish(grid: Grid, order: readonly RouteJob[], paths: Map<string, readonly Point[]>): void {

@@ -96,7 +96,7 @@ function contactColumn(
 
 /** Common on one side, its two throws on the other. */
 function changeover(common: string, make: string, rest: string, x: number, potential: Potential): Column {
-  const commonOnTop = potential(common) > (potential(make) + potential(rest)) / 2;
+  const commonOnTop = potential(common) > Math.max(potential(make), potential(rest)) - 1e-6;
   const [near, far] = commonOnTop ? [0, H] : [H, 0];
   const side = (top: boolean): "top" | "bottom" => (top ? "top" : "bottom");
   const mid = x + 2;

@@ -1,13 +1,13 @@
 import type { Progress, Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
-import type { Problem, ResolvedLoom } from "@loomproof/netlist";
+import type { DrawingText, Problem, ResolvedLoom } from "@loomproof/netlist";
 
 /** Page to worker. `rev` counts what was opened; the page shows only the newest. */
 export interface Ask {
   readonly rev: number;
   readonly text: string;
   /** The drawing of this loom before its file was edited: what it shows stays where it is. */
-  readonly keep: Placed | undefined;
+  readonly drawing: DrawingText | undefined;
 }
 
 /** Worker to page, in this order as far as it gets; `checking` comes often. */

@@ -1,4 +1,5 @@
-import type { Placed } from "@loomproof/drawing";
+import { drawingOf } from "@loomproof/drawing";
+import type { DrawingText } from "@loomproof/netlist";
 import { useCallback, useEffect, useReducer, useRef } from "react";
 import LoomWorker from "./loom.worker.ts?worker&inline";
 import type { Answer, Ask } from "./messages.ts";
@@ -17,7 +18,7 @@ export function useSession(): {
   const [session, tell] = useReducer(step, EMPTY);
   const worker = useRef<Worker | undefined>(undefined);
   const rev = useRef(0);
-  const drawings = useRef(new Map<string, Placed>());
+  const drawings = useRef(new Map<string, DrawingText>());
   const end = useCallback(() => {
     worker.current?.terminate();
     worker.current = undefined;
@@ -30,13 +31,13 @@ export function useSession(): {
       const current = rev.current;
       const started = new LoomWorker();
       started.onmessage = ({ data }: MessageEvent<Answer>) => {
-        if (data.kind === "drawn") remember(drawings.current, opening.name, data.placed);
+        if (data.kind === "drawn") remember(drawings.current, opening.name, drawingOf(data.placed));
         tell(data);
       };
       started.onerror = (event) => tell({ kind: "failed", rev: current, says: event.message });
       worker.current = started;
       tell({ kind: "opened", rev: current, opening });
-      const ask: Ask = { rev: current, text: opening.text, keep: drawings.current.get(opening.name) };
+      const ask: Ask = { rev: current, text: opening.text, drawing: drawings.current.get(opening.name) };
       started.postMessage(ask);
     },
     [end],
@@ -52,9 +53,9 @@ export function useSession(): {
   return { session, open, stop, close };
 }
 
-function remember(drawings: Map<string, Placed>, name: string, placed: Placed): void {
+function remember(drawings: Map<string, DrawingText>, name: string, drawing: DrawingText): void {
   drawings.delete(name);
-  drawings.set(name, placed);
+  drawings.set(name, drawing);
   const [oldest] = drawings.keys();
   if (drawings.size > MOST_DRAWINGS && oldest !== undefined) drawings.delete(oldest);
 }

@@ -23,7 +23,7 @@ const base: Loom = {
   }),
   accepted: [{ finding: "open-end:K1.87", reason: "spare" }],
   remarks: [{ id: "r1", on: { part: "K1" }, by: "helper", text: "Which make?" }],
-  drawing: { places: { K1: ["a", 100, 80, 0] } },
+  drawing: { places: { K1: { at: [100, 80] } } },
 };
 
 interface Pick {
@@ -164,9 +164,9 @@ describe("merge", () => {
   });
 
   test("a symbol moved by both: theirs wins, no conflict", () => {
-    const at = (x: number): Loom => ({ ...base, drawing: { places: { K1: ["a", x, 80, 0] } } });
+    const at = (x: number): Loom => ({ ...base, drawing: { places: { K1: { at: [x, 80] } } } });
     const { loom, conflicts } = merge(base, at(200), at(300));
     expect(conflicts).toEqual([]);
-    expect(loom.drawing?.places?.K1).toEqual(["a", 300, 80, 0]);
+    expect(loom.drawing?.places?.K1).toEqual({ at: [300, 80] });
   });
 });

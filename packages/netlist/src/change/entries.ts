@@ -6,6 +6,7 @@ import { type Loom, loomSchema } from "../loom/schema.ts";
 const LISTS = ["definitions", "parts", "wires", "world", "intents", "meant", "accepted", "remarks"] as const;
 const SINGLE = ["format", "title", "note", "system"] as const;
 const DRAWN = ["places", "routes"] as const;
+const DRAWN_ONCE = ["sheets", "zones"] as const;
 
 export type Entries = ReadonlyMap<string, unknown>;
 
@@ -16,7 +17,8 @@ export function entriesOf(loom: Loom): Entries {
   const entries = new Map<string, unknown>();
   for (const key of SINGLE) if (loom[key] !== undefined) entries.set(key, loom[key]);
   for (const list of LISTS) for (const item of loom[list]) entries.set(`${list}/${idOf(item)}`, item);
-  if (loom.drawing?.sheets !== undefined) entries.set("drawing/sheets", loom.drawing.sheets);
+  for (const what of DRAWN_ONCE)
+    if (loom.drawing?.[what] !== undefined) entries.set(`drawing/${what}`, loom.drawing[what]);
   for (const what of DRAWN)
     for (const [id, value] of Object.entries(loom.drawing?.[what] ?? {})) entries.set(`drawing/${what}/${id}`, value);
   return entries;
@@ -27,9 +29,10 @@ export function loomOf(entries: Entries): Loom {
   const lists = Object.fromEntries(LISTS.map((list) => [list, under(entries, `${list}/`).map(([, v]) => v)]));
   const single = Object.fromEntries(SINGLE.filter((k) => entries.has(k)).map((k) => [k, entries.get(k)]));
   const drawn = DRAWN.map((what) => [what, Object.fromEntries(under(entries, `drawing/${what}/`))] as const);
-  const sheets = entries.get("drawing/sheets");
   const drawing = {
-    ...(sheets === undefined ? {} : { sheets }),
+    ...Object.fromEntries(
+      DRAWN_ONCE.filter((what) => entries.has(`drawing/${what}`)).map((what) => [what, entries.get(`drawing/${what}`)]),
+    ),
     ...Object.fromEntries(drawn.filter(([, of]) => Object.keys(of).length > 0)),
   };
   return loomSchema.parse({ ...single, ...lists, ...(Object.keys(drawing).length === 0 ? {} : { drawing }) });

@@ -1,4 +1,5 @@
 import type { Loom } from "../loom/schema.ts";
+import { drawingWithPart } from "./drawing-names.ts";
 
 /** Gives a part another designation, and rewrites everything that names it. The new one must be free. */
 export function renamePart(loom: Loom, from: string, to: string): Loom {
@@ -46,14 +47,7 @@ export function renamePart(loom: Loom, from: string, to: string): Loom {
       ...r,
       on: Object.fromEntries(Object.entries(r.on).map(([k, v]) => [k, terminal(v)])),
     })),
-    ...(loom.drawing === undefined
-      ? {}
-      : {
-          drawing: {
-            ...loom.drawing,
-            ...(loom.drawing.places === undefined ? {} : { places: keys(loom.drawing.places) }),
-          },
-        }),
+    ...(loom.drawing === undefined ? {} : { drawing: drawingWithPart(loom.drawing, id) }),
   };
 }
 

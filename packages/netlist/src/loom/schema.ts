@@ -22,6 +22,8 @@ export const LIMITS = {
   members: 100_000,
   values: 2_000_000,
   text: 4000,
+  /** Furthest that anything is drawn from the corner of its sheet. */
+  sheetUnits: 100_000,
 } as const;
 
 const id = z.string().regex(/^[A-Za-z0-9_]{1,40}$/, { error: "a designation of letters, digits and _, at most 40" });
@@ -145,7 +147,32 @@ const remark = z.strictObject({
   text: z.string().max(LIMITS.text),
   state: z.enum(["open", "done"]).optional(),
 });
-const point = z.tuple([z.number(), z.number()]);
+const unit = z.number().min(-LIMITS.sheetUnits).max(LIMITS.sheetUnits);
+const point = z.tuple([unit, unit]);
+const along = z.record(name, unit);
+/** Where a box of the drawing stands, in units of 10 px; what is not given is as the catalogue draws it. */
+const place = z.strictObject({
+  at: point,
+  /** Terminals from the feed end to the ground end: they decide what faces up. Those of one list stand level. */
+  order: z
+    .array(z.union([name, z.array(name).max(200)]))
+    .max(200)
+    .optional(),
+  mirrored: z.literal(true).optional(),
+  /** Of boxes whose pins can be moved: the pins on each edge, from the left. */
+  above: along.optional(),
+  below: along.optional(),
+  width: unit.optional(),
+  height: unit.optional(),
+  /** Of a splice, which is a level bar: how long it is, and where each wire meets it. */
+  length: unit.optional(),
+  dots: along.optional(),
+});
+const zone = z.strictObject({
+  name: z.string().max(120),
+  room: z.tuple([unit, unit, unit, unit]),
+  parts: z.array(name).max(LIMITS.parts),
+});
 const drawing = z.strictObject({
   sheets: z
     .array(
@@ -153,7 +180,8 @@ const drawing = z.strictObject({
     )
     .max(200)
     .optional(),
-  places: z.record(name, z.tuple([name, z.number(), z.number(), z.number()])).optional(),
+  zones: z.array(zone).max(200).optional(),
+  places: z.record(name, place).optional(),
   routes: z.record(name, z.array(point).max(400)).optional(),
 });
 
@@ -185,3 +213,6 @@ export const loomSchema = z.strictObject({
 /** A loom: the file in memory, quantities still as text. Immutable; every edit makes a new one. */
 export type Loom = Readonly<z.infer<typeof loomSchema>>;
 export type WireText = z.infer<typeof wire>;
+/** The picture of a loom: places, zones and routes. */
+export type DrawingText = z.infer<typeof drawing>;
+export type PlaceText = z.infer<typeof place>;

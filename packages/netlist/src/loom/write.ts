@@ -1,5 +1,5 @@
 import { naturalOrder } from "./resolve.ts";
-import { type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
+import { type DrawingText, type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
 
 // The canonical text of a loom: sections and keys in the order of the schema, one item a line, items in natural order of
 // their ids. Two people's additions then meet in different lines, and git shows what changed.
@@ -88,8 +88,8 @@ function logic(item: Item): string {
   return `{\n${lines.join(",\n")}\n }`;
 }
 
-/** Places and routes one a line, in natural order. */
-function drawing({ sheets, places, routes }: NonNullable<Loom["drawing"]>): string {
+/** Zones, places and routes one a line, places and routes in natural order. */
+function drawing({ sheets, zones, places, routes }: DrawingText): string {
   const block = (name: string, of: Readonly<Record<string, unknown>>) =>
     ` "${name}": {\n${Object.keys(of)
       .toSorted(naturalOrder)
@@ -97,6 +97,7 @@ function drawing({ sheets, places, routes }: NonNullable<Loom["drawing"]>): stri
       .join(",\n")}\n }`;
   return `{\n${[
     ...(sheets === undefined ? [] : [` "sheets": ${inLine(sheets)}`]),
+    ...(zones === undefined ? [] : [` "zones": [\n${zones.map((z) => `  ${inLine(z)}`).join(",\n")}\n ]`]),
     ...(places === undefined ? [] : [block("places", places)]),
     ...(routes === undefined ? [] : [block("routes", routes)]),
   ].join(",\n")}\n}`;

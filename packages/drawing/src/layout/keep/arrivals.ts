@@ -34,12 +34,12 @@ function pullsOf(graph: Graph, box: Box, { boxes, bars }: Arrived): readonly Pul
   });
 }
 
-/** Puts everything that is new somewhere free; undefined if there is no such place. */
-export function arrive(
-  graph: Graph,
-  old: Arrived,
-  takenWith: (now: Arrived, box?: string) => Taken,
-): Arrived | undefined {
+/**
+ * Puts everything that is new somewhere free.
+ *
+ * @param takenWith what is taken for a box, which may have to stay in its zone; without a box, everywhere
+ */
+export function arrive(graph: Graph, old: Arrived, takenWith: (now: Arrived, box?: string) => Taken): Arrived {
   const now: Arrived = { boxes: new Map(old.boxes), bars: new Map(old.bars) };
   const isPlaced = (id: string) => now.boxes.has(id) || now.bars.has(id);
   const waiting = [...graph.boxes.values()].filter((b) => !isPlaced(b.id));
@@ -51,8 +51,14 @@ export function arrive(
     const links = linksOf(graph, box.id);
     const length = Math.max(1, links.length - 1) * DOT_PITCH;
     const room: Rect = box.kind === "bar" ? { x0: -1, x1: length + 1, y0: -1, y1: 1 } : roomOf(box, 0, 0);
-    const spot = bestSpot(box, () => freeSpot(taken, room, pullsOf(graph, box, now)));
-    if (spot === undefined) return undefined;
+    const pulls = () => {
+      const own = pullsOf(graph, box, now);
+      return own.length > 0 ? own : [under(taken)];
+    };
+    const spot =
+      bestSpot(box, () => freeSpot(taken, room, pulls())) ??
+      bestSpot(box, () => freeSpot(takenWith(now), room, pulls())) ??
+      beside(now, box);
     if (box.kind === "bar")
       now.bars.set(box.id, { id: box.id, y: spot.y, x0: spot.x, x1: spot.x + length, dots: new Map() });
     else now.boxes.set(box.id, { box, x: spot.x, y: spot.y, room: roomOf(box, spot.x, spot.y) });
@@ -60,6 +66,22 @@ export function arrive(
   const taken = takenWith(now);
   for (const bar of now.bars.values()) now.bars.set(bar.id, dotted(graph, bar, now, taken));
   return now;
+}
+
+/** What nothing is wired to stands under the drawing, at its left. */
+const under = ({ content }: Taken): Pull => ({
+  dx: 0,
+  dy: 0,
+  side: undefined,
+  x0: content.x0,
+  x1: content.x0,
+  y: content.y1,
+});
+
+/** Right of everything: where there is always room. */
+function beside({ boxes, bars }: Arrived, box: Box): { readonly x: number; readonly y: number } {
+  const xs = [...[...boxes.values()].map((b) => b.room.x1), ...[...bars.values()].map((b) => b.x1), 0];
+  return { x: Math.ceil(Math.max(...xs)) + Math.ceil(box.left) + 4, y: 0 };
 }
 
 /** As it is, or as in a mirror where that is cheaper. */

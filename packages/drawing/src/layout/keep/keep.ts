@@ -1,82 +1,90 @@
-import type { ResolvedLoom } from "@loomproof/netlist";
+import type { DrawingText, ResolvedLoom } from "@loomproof/netlist";
 import type { Frame, Rect } from "../frame.ts";
 import { graphOf } from "../graph.ts";
 import type { Placed } from "../layout.ts";
-import { potentialsOf } from "../potentials.ts";
-import { joinedBy } from "../zones/assign.ts";
+import { type Potentials, potentialsOf } from "../potentials.ts";
+import { joinedBy, type Zoning } from "../zones/assign.ts";
 import type { PlacedZone } from "../zones/pack.ts";
 import { split } from "../zones/split.ts";
-import { adopt } from "./adopt.ts";
+import { barsIn, boxesIn, withNewPins } from "./adopt.ts";
 import { arrive } from "./arrivals.ts";
-import { reroute } from "./reroute.ts";
+import { potentialsIn } from "./drawing-of.ts";
+import { leadsOf, reroute } from "./reroute.ts";
 import { Taken } from "./taken.ts";
 
-/** More new boxes than this share, and the drawing is laid out afresh. */
-const MOST_NEW = 0.34;
-
 /**
- * A changed loom in its old drawing: old parts, pins, bars and routes stay, what is new goes where it is free and near
- * its partners. Undefined if that cannot be done without a fault.
+ * A loom in a drawing that it has: parts, pins, bars and routes stay where they are. What the drawing has not goes where
+ * it is free and near its partners; a wire without a route, or whose route does not meet its ends any more, finds one.
  */
-export function keepLayout(loom: ResolvedLoom, old: Placed): Placed | undefined {
-  const potentials = potentialsOf(loom, knownTo(loom, old));
-  const whole = graphOf(loom, potentials);
-  const zoning = old.zoning && joinedBy(old.zoning, old.loomWires, loom);
+export function keepLayout(loom: ResolvedLoom, drawing: DrawingText): Placed {
+  const { places = {}, routes = {} } = drawing;
+  const potentials = turnedAs(loom, places);
+  const whole = graphOf(loom, potentials, (part, terminal) => {
+    const place = places[part];
+    return place?.above?.[terminal] !== undefined || place?.below?.[terminal] !== undefined;
+  });
+  const zones = zonesIn(drawing);
+  const zoning = zones.length === 0 ? undefined : joinedBy(zoningIn(drawing), sharedIn(places), loom);
   const sheets = zoning === undefined ? [whole] : split(whole, zoning);
   const zoneOf = new Map(sheets.flatMap((s, z) => [...s.boxes.keys()].map((id): [string, number] => [id, z])));
   const graph = { boxes: new Map(sheets.flatMap((s) => [...s.boxes])), links: sheets.flatMap((s) => s.links) };
-  const kept = adopt(graph, old, new Taken(old.frame, old.routed));
-  const bars = new Map([...old.frame.bars].filter(([id]) => graph.boxes.get(id)?.kind === "bar"));
-  const known = kept.size + bars.size;
-  if (graph.boxes.size - known > Math.max(3, MOST_NEW * graph.boxes.size)) return undefined;
+  const paths = new Map(Object.entries(routes).map(([id, path]) => [id, path.map(([x, y]) => ({ x, y }))]));
+  const bars = barsIn(graph, places);
+  const before: Frame = { boxes: boxesIn(graph, places), bars };
+  const old = { wires: paths, leads: leadsOf(graph, before, paths), pressed: 0 };
+  const kept = withNewPins(graph, before.boxes, new Taken(before, old));
   const now = { ...graph, boxes: new Map([...graph.boxes].map(([id, b]) => [id, kept.get(id)?.box ?? b])) };
-  const names = old.zones.map(({ room }) => ({ ...room, y1: room.y0 + NAME_STRIP }));
+  const names = zones.map(({ room }) => ({ ...room, y1: room.y0 + NAME_STRIP }));
   const reachOf = (box: string | undefined) => {
-    const own = old.zones[zoneOf.get(box ?? "") ?? -1];
+    const own = zones[zoneOf.get(box ?? "") ?? -1];
     return (
       own &&
       reach(
         own.room,
-        old.zones.filter((z) => z !== own).map((z) => z.room),
+        zones.filter((z) => z !== own).map((z) => z.room),
       )
     );
   };
-  const arrived = arrive(
-    now,
-    { boxes: new Map(kept), bars },
-    (frame, box) => new Taken(frame, old.routed, names, reachOf(box)),
-  );
-  if (arrived === undefined || !isApart(arrived)) return undefined;
-  const before = new Map(old.graph.links.map((l) => [l.id, l]));
-  const routed = reroute(now, arrived, old.routed, ({ id, a, b }) => {
-    const was = before.get(id);
-    const sameEnd = (p: typeof a, q: typeof a | undefined) => p.box === q?.box && p.terminal === q.terminal;
-    const stood = (p: typeof a) => kept.has(p.box) || bars.has(p.box);
-    return sameEnd(a, was?.a) && sameEnd(b, was?.b) && stood(a) && stood(b);
-  });
-  return (
-    routed && {
-      graph: now,
-      frame: arrived,
-      routed,
-      loomWires: loom.wires,
-      potentials,
-      zones: old.zones.map((z, i) =>
-        grown(
-          z,
-          [...arrived.boxes].flatMap(([id, b]) => (zoneOf.get(id) === i ? [b.room] : [])),
-        ),
-      ),
-      zoning,
-    }
-  );
+  const arrived = arrive(now, { boxes: kept, bars }, (frame, box) => new Taken(frame, old, names, reachOf(box)));
+  const stood = (box: string) => kept.has(box) || bars.has(box);
+  const routed = reroute(now, arrived, old, ({ a, b }) => stood(a.box) && stood(b.box));
+  const ownRooms = (zone: number) => [...arrived.boxes].flatMap(([id, b]) => (zoneOf.get(id) === zone ? [b.room] : []));
+  return {
+    graph: now,
+    frame: arrived,
+    routed,
+    loomWires: loom.wires,
+    potentials,
+    zones: zones.map((z, i) => grown(z, ownRooms(i))),
+    zoning,
+  };
 }
 
-/** Terminals that are still there keep what turned their parts. */
-const knownTo = (loom: ResolvedLoom, old: Placed) => {
-  const now = new Set(loom.parts.flatMap((p) => p.terminals.map((t) => `${p.id}.${t.name}`)));
-  return new Map([...old.potentials].filter(([t]) => now.has(t)));
-};
+type Places = NonNullable<DrawingText["places"]>;
+
+/** Parts that are drawn stay turned as they are; only what is new is turned by where feed comes from. */
+function turnedAs(loom: ResolvedLoom, places: Places): Potentials {
+  const placed = new Map(Object.entries(places).map(([id, place]) => [id.split("~")[0] ?? id, place]));
+  const isDrawn = loom.parts.every((p) => placed.has(p.id));
+  const fresh = isDrawn ? new Map<string, number>() : potentialsOf(loom);
+  const known = loom.parts.flatMap((p) => {
+    const place = placed.get(p.id);
+    return place === undefined ? [] : potentialsIn(p, place);
+  });
+  return new Map([...fresh, ...known]);
+}
+
+const zonesIn = ({ zones = [] }: DrawingText): readonly PlacedZone[] =>
+  zones.map(({ name, room: [x0, y0, x1, y1] }) => ({ name, room: { x0, y0, x1, y1 } }));
+
+const zoningIn = ({ zones = [] }: DrawingText): Zoning => ({
+  of: new Map(zones.flatMap(({ parts }, z) => parts.map((id): [string, number] => [id, z]))),
+  names: zones.map(({ name }) => name.replace(/^\d+ /, "")),
+});
+
+/** Boxes and joints that several zones show. */
+const sharedIn = (places: Places): ReadonlySet<string> =>
+  new Set(Object.keys(places).flatMap((id) => (id.includes("~") ? [id.split("~")[0] ?? id] : [])));
 
 const BORDER = 2;
 /** The name of a zone stands along its upper border. */
@@ -92,33 +100,32 @@ function reach(room: Rect, others: readonly Rect[]): Rect {
     Math.min(from + FURTHEST, ...list.filter((v) => v >= from).map((v) => v - BORDER - 1));
   const most = (from: number, list: readonly number[]) =>
     Math.max(from - FURTHEST, ...list.filter((v) => v <= from).map((v) => v + BORDER + 1));
-  let r = room;
-  r = {
-    ...r,
+  const right = {
+    ...room,
     x1: least(
-      r.x1,
-      beside(r).map((o) => o.x0),
+      room.x1,
+      beside(room).map(({ x0 }) => x0),
     ),
   };
-  r = {
-    ...r,
+  const down = {
+    ...right,
     y1: least(
-      r.y1,
-      inLine(r).map((o) => o.y0),
+      right.y1,
+      inLine(right).map(({ y0 }) => y0),
     ),
   };
-  r = {
-    ...r,
+  const left = {
+    ...down,
     x0: most(
-      r.x0,
-      beside(r).map((o) => o.x1),
+      down.x0,
+      beside(down).map(({ x1 }) => x1),
     ),
   };
   return {
-    ...r,
+    ...left,
     y0: most(
-      r.y0,
-      inLine(r).map((o) => o.y1),
+      left.y0,
+      inLine(left).map(({ y1 }) => y1),
     ),
   };
 }
@@ -134,11 +141,4 @@ function grown({ name, room }: PlacedZone, rooms: readonly Rect[]): PlacedZone {
       y1: Math.max(room.y1, ...rooms.map((r) => Math.ceil(r.y1) + BORDER)),
     },
   };
-}
-
-const meet = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
-
-function isApart({ boxes }: Frame): boolean {
-  const rooms = [...boxes.values()].map((b) => b.room);
-  return rooms.every((p, i) => rooms.every((q, j) => j <= i || !meet(p, q)));
 }

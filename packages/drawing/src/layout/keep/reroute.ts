@@ -1,6 +1,7 @@
 import { Grid, type Point, type RouteEnd, type RouteJob, type Way } from "../../route/grid.ts";
 import { jobsOf, type Lead, leadCells } from "../../route/jobs.ts";
-import { corners, type Routed } from "../../route/route.ts";
+import { corners, type Routed, straight } from "../../route/route.ts";
+import { pinX } from "../columns.ts";
 import type { Frame } from "../frame.ts";
 import type { Graph, Link } from "../graph.ts";
 import { cellsOf } from "./taken.ts";
@@ -10,7 +11,42 @@ import { cellsOf } from "./taken.ts";
 const ALL: readonly Way[] = [0, 1, 2, 3];
 const same = (p: Point | undefined, q: Point): boolean => p?.x === q.x && p.y === q.y;
 
-export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: Link) => boolean): Routed | undefined {
+/** Leads as the routes of a drawing meet them: the ends of the wires on one terminal are its dots. */
+export function leadsOf(graph: Graph, frame: Frame, paths: ReadonlyMap<string, readonly Point[]>): readonly Lead[] {
+  const ends = new Map<string, Point[]>();
+  const leads: Lead[] = [];
+  for (const { id, a, b } of graph.links) {
+    const path = paths.get(id) ?? [];
+    for (const [end, at] of [
+      [a, path[0]],
+      [b, path.at(-1)],
+    ] as const) {
+      const key = `${end.box}.${end.terminal}`;
+      if (at !== undefined) ends.set(key, [...(ends.get(key) ?? []), at]);
+    }
+  }
+  for (const { box, x, y } of frame.boxes.values())
+    for (const pin of box.pins) {
+      const met = ends.get(`${box.id}.${pin.terminal}`);
+      const from = { x: pinX(box, x, pin.terminal), y: pin.side === "top" ? y : y + box.h };
+      const isOut = (p: Point) => p.x === from.x && (pin.side === "top" ? p.y < from.y : p.y > from.y);
+      // A part that was moved has left its routes: they end where it stood.
+      if (met === undefined || !met.every(isOut)) continue;
+      const far = [...new Set(met.map((p) => p.y))].sort((p, q) => Math.abs(p - from.y) - Math.abs(q - from.y));
+      const points = far.map((at) => ({ x: from.x, y: at }));
+      const to = points.at(-1) ?? from;
+      leads.push({ terminal: `${box.id}.${pin.terminal}`, from, to, dots: met.length > 1 ? points : [] });
+    }
+  return leads;
+}
+
+/**
+ * Routes for all wires of a drawing, given those of old ones.
+ *
+ * @param old routes that a drawing has, and the leads that they meet
+ * @param stood whether both ends of a link are where the drawing has them
+ */
+export function reroute(graph: Graph, frame: Frame, old: Routed, stood: (link: Link) => boolean): Routed {
   const { jobs, leads: fresh, rooms, bounds } = jobsOf(graph, frame);
   const before = new Map(old.leads.map((l) => [l.terminal, l]));
   const count = new Map<string, number>();
@@ -30,15 +66,18 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
   graph.links.forEach((link, i) => {
     const job = jobs[i];
     const path = cellsOf(old.wires.get(link.id) ?? []);
-    const [first, last] = [path[0], path.at(-1)];
-    const ends = [link.a, link.b].map((e) => leads.get(`${e.box}.${e.terminal}`));
-    const meets = (lead: Lead | undefined, p: Point | undefined) =>
-      lead === undefined || [lead.to, ...lead.dots].some((d) => same(p, d));
-    if (isOld(link) && path.length > 1 && meets(ends[0], first) && meets(ends[1], last)) {
+    const meets = (end: Link["a"], p: Point | undefined): boolean => {
+      const bar = frame.bars.get(end.box);
+      if (bar !== undefined) return p?.y === bar.y && p.x === bar.dots.get(link.id);
+      const lead = leads.get(`${end.box}.${end.terminal}`);
+      return lead !== undefined && [lead.to, ...lead.dots].some((d) => same(p, d));
+    };
+    if (stood(link) && path.length > 1 && meets(link.a, path[0]) && meets(link.b, path.at(-1))) {
       grid.lay(path, 1);
       paths.set(link.id, path);
     } else if (job !== undefined) open.push(job);
   });
+  let pressed = 0;
   for (const job of open) {
     const link = graph.links.find((l) => l.id === job.id);
     const options = (end: RouteEnd, e: Link["a"] | undefined): readonly RouteEnd[] => {
@@ -53,12 +92,15 @@ export function reroute(graph: Graph, frame: Frame, old: Routed, isOld: (link: L
         const found = grid.find({ id: job.id, a, b });
         if (found !== undefined && (best === undefined || found.cost < best.cost)) best = found;
       }
-    const path = best?.path ?? pushed(grid, paths, job, [...leads.values()]);
-    if (path === undefined) return undefined;
+    let path = best?.path ?? pushed(grid, paths, job, [...leads.values()]);
+    if (path === undefined) {
+      pressed++;
+      path = grid.find(job, true)?.path ?? straight(job);
+    }
     grid.lay(path, 1);
     paths.set(job.id, path);
   }
-  return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads: [...leads.values()], pressed: 0 };
+  return { wires: new Map([...paths].map(([id, p]) => [id, corners(p)])), leads: [...leads.values()], pressed };
 }
 
 /** Every way but back into the part. */
@@ -79,7 +121,7 @@ function keptLead(fresh: Lead, old: Lead | undefined, wires: number): Lead {
   return { ...old, dots: [before, ...old.dots] };
 }
 
-/** Lays a wire over old ones and finds these another way; undefined if that fails. */
+/** Lays a wire over old ones and finds these another way; undefined, with all as it was, if that fails. */
 function pushed(
   grid: Grid,
   paths: Map<string, readonly Point[]>,
@@ -90,23 +132,35 @@ function pushed(
   if (way === undefined) return undefined;
   const cells = new Set(way.map((p) => `${p.x},${p.y}`));
   const hit = [...paths].filter(([, path]) => path.slice(1, -1).some((p) => cells.has(`${p.x},${p.y}`)));
+  const laid: (readonly Point[])[] = [];
+  const lay = (path: readonly Point[]) => {
+    grid.lay(path, 1);
+    laid.push(path);
+  };
   for (const [, path] of hit) grid.lay(path, -1);
+  const asBefore = () => {
+    for (const path of laid) grid.lay(path, -1);
+    for (const [, path] of hit) grid.lay(path, 1);
+    return undefined;
+  };
   const own = grid.find(job)?.path;
-  if (own === undefined) return undefined;
-  grid.lay(own, 1);
+  if (own === undefined) return asBefore();
+  lay(own);
   const endOf = (at: Point | undefined, next: Point | undefined): RouteEnd => {
     const [p, q] = [at as Point, next as Point];
     const lead = leads.find((l) => [l.to, ...l.dots].some((d) => same(d, p)));
     // At a bar a wire leaves as it did.
-    const straight = ALL.filter((w) => (w % 2 === 0) === (p.y === q.y));
-    return { at: p, ways: lead === undefined ? straight : waysFrom(lead) };
+    const straightOn = ALL.filter((w) => (w % 2 === 0) === (p.y === q.y));
+    return { at: p, ways: lead === undefined ? straightOn : waysFrom(lead) };
   };
+  const moved = new Map<string, readonly Point[]>();
   for (const [id, path] of hit) {
     const again = grid.find({ id, a: endOf(path[0], path[1]), b: endOf(path.at(-1), path.at(-2)) })?.path;
-    if (again === undefined) return undefined;
-    grid.lay(again, 1);
-    paths.set(id, again);
+    if (again === undefined) return asBefore();
+    lay(again);
+    moved.set(id, again);
   }
+  for (const [id, path] of moved) paths.set(id, path);
   grid.lay(own, -1);
   return own;
 }

@@ -21,6 +21,8 @@ const AROUND = 60;
 /** Which places of a drawing are taken, summed up so that any rectangle is asked in one step. */
 export class Taken {
   readonly bounds: Rect;
+  /** Everything that stands somewhere, corner to corner. */
+  readonly content: Rect;
   readonly #width: number;
   readonly #sums: Int32Array;
   readonly #only: Rect | undefined;
@@ -35,12 +37,14 @@ export class Taken {
     const all = [...rooms, ...bars, ...points, ...closed];
     const of = (pick: (r: Rect) => number, best: (a: number, b: number) => number) =>
       all.length === 0 ? 0 : all.map(pick).reduce((a, b) => best(a, b));
-    this.bounds = {
-      x0: Math.floor(of((r) => r.x0, Math.min)) - AROUND,
-      y0: Math.floor(of((r) => r.y0, Math.min)) - AROUND,
-      x1: Math.ceil(of((r) => r.x1, Math.max)) + AROUND,
-      y1: Math.ceil(of((r) => r.y1, Math.max)) + AROUND,
+    this.content = {
+      x0: Math.floor(of((r) => r.x0, Math.min)),
+      y0: Math.floor(of((r) => r.y0, Math.min)),
+      x1: Math.ceil(of((r) => r.x1, Math.max)),
+      y1: Math.ceil(of((r) => r.y1, Math.max)),
     };
+    const { x0, y0, x1, y1 } = this.content;
+    this.bounds = { x0: x0 - AROUND, y0: y0 - AROUND, x1: x1 + AROUND, y1: y1 + AROUND };
     this.#width = this.bounds.x1 - this.bounds.x0 + 2;
     const height = this.bounds.y1 - this.bounds.y0 + 2;
     const sums = new Int32Array(this.#width * height);

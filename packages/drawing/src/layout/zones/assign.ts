@@ -141,11 +141,13 @@ function filled(supply: readonly string[], circuits: readonly Circuit[], parts: 
   };
 }
 
-/** An earlier zoning with what came since: each new part in the zone with most of its wires. */
-export function joinedBy({ of, names }: Zoning, before: readonly Wire[], loom: ResolvedLoom): Zoning {
+/**
+ * An earlier zoning with what came since: each new part in the zone with most of its wires.
+ *
+ * @param shared boxes and joints that several zones show: they have none of their own
+ */
+export function joinedBy({ of, names }: Zoning, shared: ReadonlySet<string>, loom: ResolvedLoom): Zoning {
   const now = new Map(loom.parts.flatMap((p) => (of.has(p.id) ? [[p.id, of.get(p.id) ?? 0] as const] : [])));
-  // Boxes and joints that serve several zones were wired, but had none.
-  const shared = new Set(before.flatMap((w) => [w.from.part, w.to.part]).filter((id) => !of.has(id)));
   for (const { id, family } of loom.parts) {
     if (now.has(id) || shared.has(id) || family === "ground-point") continue;
     const mine = loom.wires.filter((w) => isAt(w, id));

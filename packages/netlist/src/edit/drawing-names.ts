@@ -1,0 +1,50 @@
+import type { DrawingText } from "../loom/schema.ts";
+
+// Names in a drawing. A place is that of a part (K3), of a part or joint in one of several zones (K3~2), of a ground mark
+// (W4@XE1) or of a flag where a wire goes on in another zone (W5~2 tag); a route that of a wire (W5) or of what one zone
+// shows of it (W5~2).
+
+type Rename = (id: string) => string;
+
+const PLACE = /^(?:(?<wire>[^~@ ]+)@(?<ground>[^~@ ]+)|(?<part>[^~@ ]+)(?<slice>~\d+)?(?<tag> tag)?)$/;
+
+function placeName(name: string, part: Rename, wire: Rename): string {
+  const g = PLACE.exec(name)?.groups;
+  if (g === undefined) return name;
+  if (g.wire !== undefined) return `${wire(g.wire)}@${part(g.ground ?? "")}`;
+  const own = g.tag === undefined ? part : wire;
+  return `${own(g.part ?? "")}${g.slice ?? ""}${g.tag ?? ""}`;
+}
+
+const routeName = (name: string, wire: Rename): string => {
+  const [id = "", ...slice] = name.split("~");
+  return [wire(id), ...slice].join("~");
+};
+
+const keyed = <T>(record: Readonly<Record<string, T>>, key: Rename): Record<string, T> =>
+  Object.fromEntries(Object.entries(record).map(([k, v]) => [key(k), v]));
+
+const same: Rename = (id) => id;
+
+/** A drawing in which a part bears another designation. */
+export const drawingWithPart = (drawing: DrawingText, part: Rename): DrawingText => ({
+  ...drawing,
+  ...(drawing.places === undefined ? {} : { places: keyed(drawing.places, (k) => placeName(k, part, same)) }),
+  ...(drawing.zones === undefined ? {} : { zones: drawing.zones.map((z) => ({ ...z, parts: z.parts.map(part) })) }),
+});
+
+/** A drawing in which a wire bears another number. */
+export const drawingWithWire = (drawing: DrawingText, wire: Rename): DrawingText => ({
+  ...drawing,
+  ...(drawing.routes === undefined ? {} : { routes: keyed(drawing.routes, (k) => routeName(k, wire)) }),
+  ...(drawing.places === undefined
+    ? {}
+    : {
+        places: Object.fromEntries(
+          Object.entries(drawing.places).map(([k, place]) => [
+            placeName(k, same, wire),
+            place.dots === undefined ? place : { ...place, dots: keyed(place.dots, (d) => routeName(d, wire)) },
+          ]),
+        ),
+      }),
+});
