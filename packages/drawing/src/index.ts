@@ -1,3 +1,7 @@
+export { type Hit, hitAt } from "./hand/hit.ts";
+export { mirrored, moved, turned, turnsOf } from "./hand/move.ts";
+export { put, unitsAt } from "./hand/put.ts";
+export { spliced } from "./hand/splice.ts";
 export { drawingOf } from "./layout/keep/drawing-of.ts";
 export { type LayoutOptions, layout, type Placed } from "./layout/layout.ts";
 export { type Measured, measure } from "./measure/measure.ts";

@@ -78,11 +78,11 @@ const tailOf = (wire: string | undefined, ground: string): Tail => ({
   length: Math.max(LEAST_TAIL, Math.ceil(textWidth(wire ?? CASE, NUMBER_PX, true) + 0.4)),
 });
 
-/** @param isShown pins that a drawing shows although nothing is wired to them */
+/** @param pinned the side of each pin that a drawing has already: it is shown there, even if nothing is wired to it */
 export function graphOf(
   loom: ResolvedLoom,
   potentials: Potentials,
-  isShown: (part: string, terminal: string) => boolean = () => false,
+  pinned: ReadonlyMap<string, "top" | "bottom"> = new Map(),
 ): Graph {
   const parts = new Map(loom.parts.map((p) => [p.id, p]));
   const isGround = (id: string) => parts.get(id)?.family === "ground-point";
@@ -90,7 +90,8 @@ export function graphOf(
   for (const w of loom.wires)
     for (const end of [w.from, w.to]) count.set(terminalText(end), (count.get(terminalText(end)) ?? 0) + 1);
   const symbols = symbolsOf(loom, potentials);
-  const sideOf = (part: string, terminal: string) => symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
+  const sideOf = (part: string, terminal: string) =>
+    pinned.get(`${part}.${terminal}`) ?? symbols.get(part)?.pins.find((p) => p.terminal === terminal)?.side;
   const tails = new Map<string, Tail>();
   for (const part of loom.parts) {
     const own = part.terminals.find((t) => t.needs === "wire or case");
@@ -162,7 +163,7 @@ export function graphOf(
       continue;
     }
     const symbol = symbols.get(part.id);
-    boxes.set(part.id, symbol === undefined ? barOf(part) : boxOf(part, symbol, tails, count, isShown));
+    boxes.set(part.id, symbol === undefined ? barOf(part) : boxOf(part, symbol, tails, count, pinned));
   }
   return { boxes, links };
 }
@@ -193,7 +194,7 @@ function boxOf(
   symbol: PartSymbol,
   tails: ReadonlyMap<string, Tail>,
   count: ReadonlyMap<string, number>,
-  isShown: (part: string, terminal: string) => boolean,
+  pinned: ReadonlyMap<string, "top" | "bottom">,
 ): Box {
   const pins = symbol.pins.map(
     (p): GraphPin => ({
@@ -204,7 +205,7 @@ function boxOf(
   );
   // A module that nothing is wired to yet shows all its pins, for wires to be drawn to them.
   const isBare = part.family !== "module" || pins.every((p) => !p.wired);
-  const kept = isBare ? pins : pins.filter((p) => p.wired || isShown(part.id, p.terminal));
+  const kept = isBare ? pins : pins.filter((p) => p.wired || pinned.has(`${part.id}.${p.terminal}`));
   const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
   const longestTail = Math.max(0, ...kept.map((p) => p.tail?.length ?? 0));
   return {

@@ -15,6 +15,10 @@ export type Sleeve = "feed" | "between" | "ground" | "float";
 /** Strokes of one part, with its corner; mirrored about its own middle where `mirrored`. */
 export interface SymbolItem {
   readonly id: string;
+  /** The part that it shows; a flag shows none. */
+  readonly part: string | undefined;
+  /** The box of the layout that it stands for, or hangs on. */
+  readonly box: string;
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -56,6 +60,7 @@ export interface TextItem {
 
 export interface BarItem {
   readonly id: string;
+  readonly box: string;
   /** Numbers of other zones that show the same joint. */
   readonly alsoIn: readonly string[];
   readonly x0: number;
@@ -89,6 +94,8 @@ export interface ZoneItem {
 
 export interface Scene {
   readonly title: string;
+  /** What stands at (x, y) of the layout, in units, is drawn at PX · (x, y) less this. */
+  readonly origin: Spot;
   readonly width: number;
   readonly height: number;
   readonly zones: readonly ZoneItem[];

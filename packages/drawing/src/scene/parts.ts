@@ -89,6 +89,8 @@ function symbolItem(
   const [left, right] = box.mirrored ? [box.ink.right, box.ink.left] : [box.ink.left, box.ink.right];
   return {
     id: box.title,
+    part: box.title,
+    box: box.id,
     ...at,
     width: box.w * PX,
     mirrored: box.mirrored,
@@ -157,9 +159,11 @@ function pinNumber({ box }: PlacedBox, pin: GraphPin, x: number, y: number, shif
 function groundItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolItem {
   const at = shift(x, y);
   const pin = box.pins[0]?.x ?? 2;
-  const dim = isDim(box.id.split("@")[1] ?? "") && isDim(box.id.split("@")[0] ?? "");
+  const dim = isDim(box.title) && isDim(box.id.split("@")[0] ?? "");
   return {
     id: box.id,
+    part: box.title,
+    box: box.id,
     ...at,
     width: box.w * PX,
     mirrored: false,
@@ -179,6 +183,8 @@ function tagItem({ box, x, y }: PlacedBox, shift: Shift, isDim: IsDim): SymbolIt
   const middle = pin?.x ?? box.w / 2;
   return {
     id: `${box.id} tag`,
+    part: undefined,
+    box: box.id,
     ...at,
     width: box.w * PX,
     mirrored: false,
@@ -213,6 +219,8 @@ function tailItem(
   const at = shift(x - 1, y + tail.length);
   return {
     id: `${box.title}.${terminal} ground`,
+    part: tail.ground,
+    box: box.id,
     ...at,
     width: 2 * PX,
     mirrored: false,

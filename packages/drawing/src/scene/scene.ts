@@ -17,9 +17,15 @@ const ZONE_PX = 13;
 /** Room for the name of a bar, which may stand left of it; units. */
 const BAR_NAME = 10;
 
-export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Scene {
+/** @param least px of the sheet: a drawing that is begun has room around it */
+export function scene(
+  loom: ResolvedLoom,
+  placed: Placed,
+  marks: Marks = {},
+  least: { readonly width: number; readonly height: number } = { width: 0, height: 0 },
+): Scene {
   const isDim = (id: string) => marks.path !== undefined && !marks.path.includes(id);
-  const origin = originOf(placed, loom.title);
+  const origin = originOf(placed, loom.title, least);
   const shift = (x: number, y: number): Spot => ({ x: x * PX - origin.x, y: y * PX - origin.y });
   const parts = partsOf(loom, placed, shift, marks, isDim);
   const wires = wiresOf(placed, shift, marks, isDim);
@@ -28,7 +34,7 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
     const id = shownAs(b.id);
     const others = [...placed.frame.bars.keys()].filter((other) => other !== b.id && shownAs(other) === id);
     const alsoIn = others.map((other) => other.slice(id.length + 1)).sort(naturalOrder);
-    return { id, alsoIn, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(id) };
+    return { id, box: b.id, alsoIn, x0: at.x, x1: shift(b.x1, b.y).x, y: at.y, dim: isDim(id) };
   });
   const dots = [...parts.dots, ...wires.dots];
   const zones = zonesOf(placed, shift);
@@ -39,6 +45,7 @@ export function scene(loom: ResolvedLoom, placed: Placed, marks: Marks = {}): Sc
   const texts = [...fixed.texts, ...labelWires(loom, placed, wires.wires, bars, dots, fixed, isDim)];
   const drawn = {
     title: loom.title,
+    origin: { x: origin.x, y: origin.y },
     width: origin.width,
     height: origin.height,
     zones,
@@ -58,7 +65,11 @@ const zonesOf = ({ zones }: Placed, shift: (x: number, y: number) => Spot): read
   });
 
 /** The drawing's corner, so that all of it stands inside a margin on a sheet that also holds its title. */
-function originOf({ frame, routed, zones }: Placed, title: string) {
+function originOf(
+  { frame, routed, zones }: Placed,
+  title: string,
+  least: { readonly width: number; readonly height: number },
+) {
   const rooms = [...[...frame.boxes.values()].map((b) => b.room), ...zones.map((z) => z.room)];
   const points = [...routed.wires.values()].flat();
   const bars = [...frame.bars.values()];
@@ -68,17 +79,21 @@ function originOf({ frame, routed, zones }: Placed, title: string) {
     ...bars.flatMap((b) => [b.x0 - BAR_NAME, b.x1]),
   ];
   const ys = [...rooms.flatMap((r) => [r.y0, r.y1]), ...points.map((p) => p.y), ...bars.map((b) => b.y)];
-  const [x0, y0, x1, y1] = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
-  const height = Math.ceil((y1 - y0) * PX + 2 * MARGIN + TITLE_HEIGHT);
+  const [x0, y0, x1, y1] =
+    xs.length === 0 ? [0, 0, 0, 0] : [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  const high = Math.ceil((y1 - y0) * PX + 2 * MARGIN + TITLE_HEIGHT);
+  const height = Math.max(high, least.height);
   const needed = Math.ceil((x1 - x0) * PX + 2 * MARGIN);
   const width = Math.max(
     needed,
-    Math.round(height * NARROWEST),
+    least.width,
+    Math.round(high * NARROWEST),
     Math.ceil(textWidth(title, TITLE_PX, true) * PX) + MARGIN,
   );
+  const middle = (room: number) => Math.floor(room / 2 / PX) * PX;
   return {
-    x: Math.floor(x0) * PX - MARGIN - Math.floor((width - needed) / 2 / PX) * PX,
-    y: Math.floor(y0) * PX - MARGIN,
+    x: Math.floor(x0) * PX - MARGIN - middle(width - needed),
+    y: Math.floor(y0) * PX - MARGIN - middle(height - high),
     width,
     height,
   };

@@ -112,10 +112,13 @@ function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: T
           ? x0
           : (other.x0 + other.x1) / 2;
     const isUp = (there?.y ?? other?.y ?? 0) < bar.y;
-    const free = (x: number) =>
-      [...dots.values()].every((d) => Math.abs(d - x) >= DOT_PITCH) &&
-      (bar.dots.size === 0 ||
-        taken.isFree({ x0: x, x1: x, y0: isUp ? bar.y - 2 : bar.y + 1, y1: isUp ? bar.y - 1 : bar.y + 2 }));
+    const isOpen = (x: number) =>
+      taken.isFree({ x0: x, x1: x, y0: isUp ? bar.y - 2 : bar.y + 1, y1: isUp ? bar.y - 1 : bar.y + 2 });
+    const free = (x: number) => {
+      // A splice put on a wire is one dot, which has room on its free sides.
+      if (x0 === x1 && dots.size > 0 && x === x0) return isOpen(x);
+      return [...dots.values()].every((d) => Math.abs(d - x) >= DOT_PITCH) && (bar.dots.size === 0 || isOpen(x));
+    };
     const inside = Array.from({ length: x1 - x0 + 1 }, (_, i) => x0 + i);
     const beyond = [x1 + 2, x0 - 2, x1 + 4, x0 - 4, x1 + 6, x0 - 6];
     const ordered = [...inside.sort((p, q) => Math.abs(p - wish) - Math.abs(q - wish) || p - q), ...beyond];
@@ -124,5 +127,8 @@ function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: T
     x0 = Math.min(x0, at);
     x1 = Math.max(x1, at);
   }
-  return { id: bar.id, y: bar.y, x0, x1, dots };
+  const all = [...dots.values()];
+  // Where a wire has gone the bar does not reach any more.
+  const isShorter = dots.size > 0 && [...bar.dots.keys()].some((wire) => !dots.has(wire));
+  return { id: bar.id, y: bar.y, x0: isShorter ? Math.min(...all) : x0, x1: isShorter ? Math.max(...all) : x1, dots };
 }

@@ -19,10 +19,7 @@ import { Taken } from "./taken.ts";
 export function keepLayout(loom: ResolvedLoom, drawing: DrawingText): Placed {
   const { places = {}, routes = {} } = drawing;
   const potentials = turnedAs(loom, places);
-  const whole = graphOf(loom, potentials, (part, terminal) => {
-    const place = places[part];
-    return place?.above?.[terminal] !== undefined || place?.below?.[terminal] !== undefined;
-  });
+  const whole = graphOf(loom, potentials, sidesIn(places));
   const zones = zonesIn(drawing);
   const zoning = zones.length === 0 ? undefined : joinedBy(zoningIn(drawing), sharedIn(places), loom);
   const sheets = zoning === undefined ? [whole] : split(whole, zoning);
@@ -61,6 +58,18 @@ export function keepLayout(loom: ResolvedLoom, drawing: DrawingText): Placed {
 }
 
 type Places = NonNullable<DrawingText["places"]>;
+
+/** The side of each pin of the boxes whose pins can be moved. */
+const sidesIn = (places: Places): ReadonlyMap<string, "top" | "bottom"> =>
+  new Map(
+    Object.entries(places).flatMap(([id, { above = {}, below = {} }]) => {
+      const part = id.split("~")[0];
+      return [
+        ...Object.keys(above).map((t) => [`${part}.${t}`, "top"] as const),
+        ...Object.keys(below).map((t) => [`${part}.${t}`, "bottom"] as const),
+      ];
+    }),
+  );
 
 /** Parts that are drawn stay turned as they are; only what is new is turned by where feed comes from. */
 function turnedAs(loom: ResolvedLoom, places: Places): Potentials {
