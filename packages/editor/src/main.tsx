@@ -5,6 +5,8 @@ import "./style/margin.css";
 import "./style/tray.css";
 import "./style/story.css";
 import "./style/first.css";
+import "./style/fields.css";
+import "./style/shelf.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";

@@ -1,11 +1,13 @@
 import { scene as sceneOf } from "@loomproof/drawing";
-import type { ResolvedLoom } from "@loomproof/netlist";
+import { newPart, type ResolvedLoom } from "@loomproof/netlist";
 import { useMemo, useState } from "react";
 import { Checking } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
 import { Counts, Findings, toldOf } from "./panels/findings.tsx";
+import { Shelf } from "./panels/shelf/shelf.tsx";
 import type { Kept } from "./session/kept.ts";
 import type { Session } from "./session/session.ts";
+import { useLocalLoom } from "./session/use-local-loom.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
 import type { PageTheme } from "./sheet/drawing.tsx";
@@ -35,6 +37,7 @@ export function Table({ session, theme, choices, stop, again }: Props) {
   const [picked, pick] = useState<string>();
   const [pointed, point] = useState<readonly string[]>([]);
   const isNarrow = useNarrow();
+  const local = useLocalLoom(opening?.text ?? "");
   const [tab, setTab] = useState(isNarrow ? "findings" : "story");
   const finding = report?.findings.find((f) => f.id === picked);
   const scene = useMemo(
@@ -57,10 +60,24 @@ export function Table({ session, theme, choices, stop, again }: Props) {
         point={point}
       />
     );
+  const editing = ({ edit }: NonNullable<typeof local>): readonly Tab[] => [
+    {
+      id: "shelf",
+      title: "Shelf",
+      body: (
+        <Shelf
+          theme={theme}
+          place={(item) => edit(`new ${item.title}`, (l) => newPart(l, item.family, item.kind, item.definition).loom)}
+          carry={() => {}}
+        />
+      ),
+    },
+  ];
   const tabs: readonly Tab[] = [
     ...(isNarrow ? [{ id: "findings", title: "Findings", count: told?.length, body: findings }] : []),
     { id: "story", title: "Story", body: <Story loom={loom} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={loom} finding={finding} point={point} /> },
+    ...(isNarrow || local === undefined ? [] : editing(local)),
     { id: "looms", title: "Looms", body: <Choices {...choices} current={opening?.name} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";

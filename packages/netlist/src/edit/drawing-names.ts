@@ -1,4 +1,4 @@
-import type { DrawingText } from "../loom/schema.ts";
+import type { DrawingText, PlaceText } from "../loom/schema.ts";
 
 // Names in a drawing. A place is that of a part (K3), of a part or joint in one of several zones (K3~2), of a ground mark
 // (W4@XE1) or of a flag where a wire goes on in another zone (W5~2 tag); a route that of a wire (W5) or of what one zone
@@ -26,12 +26,32 @@ const keyed = <T>(record: Readonly<Record<string, T>>, key: Rename): Record<stri
 
 const same: Rename = (id) => id;
 
-/** A drawing in which a part bears another designation. */
-export const drawingWithPart = (drawing: DrawingText, part: Rename): DrawingText => ({
-  ...drawing,
-  ...(drawing.places === undefined ? {} : { places: keyed(drawing.places, (k) => placeName(k, part, same)) }),
-  ...(drawing.zones === undefined ? {} : { zones: drawing.zones.map((z) => ({ ...z, parts: z.parts.map(part) })) }),
-});
+/** A drawing in which a part or one of its terminals (`PART.terminal`) bears another name. */
+export function drawingWithPart(drawing: DrawingText, part: Rename, terminal: Rename): DrawingText {
+  const turned = (id: string, place: PlaceText): PlaceText => {
+    const owner = PLACE.exec(id)?.groups?.part ?? "";
+    const own: Rename = (t) => terminal(`${owner}.${t}`).replace(/^[^.]*\./, "");
+    const { order, above, below } = place;
+    return {
+      ...place,
+      ...(order === undefined ? {} : { order: order.map((o) => (Array.isArray(o) ? o.map(own) : own(o))) }),
+      ...(above === undefined ? {} : { above: keyed(above, own) }),
+      ...(below === undefined ? {} : { below: keyed(below, own) }),
+    };
+  };
+  const { places, zones } = drawing;
+  return {
+    ...drawing,
+    ...(places === undefined
+      ? {}
+      : {
+          places: Object.fromEntries(
+            Object.entries(places).map(([id, p]) => [placeName(id, part, same), turned(id, p)]),
+          ),
+        }),
+    ...(zones === undefined ? {} : { zones: zones.map((z) => ({ ...z, parts: z.parts.map(part) })) }),
+  };
+}
 
 /** A drawing in which a wire bears another number. */
 export const drawingWithWire = (drawing: DrawingText, wire: Rename): DrawingText => ({

@@ -1,12 +1,19 @@
 import type { Loom } from "../loom/schema.ts";
-import { drawingWithPart } from "./drawing-names.ts";
+import { isFree } from "./designation.ts";
+import { drawingWithPart, drawingWithWire } from "./drawing-names.ts";
 
-/** Gives a part another designation, and rewrites everything that names it. The new one must be free. */
+/** Gives a part another designation, and rewrites everything that names it. Nothing else may have the new one. */
 export function renamePart(loom: Loom, from: string, to: string): Loom {
-  if (loom.parts.some((p) => p.id === to)) throw new Error(`renamePart: ${to} is there already`);
-  const id = (name: string) => (name === from ? to : name);
-  const terminal = (text: string) =>
-    text === from || text.startsWith(`${from}.`) ? to + text.slice(from.length) : text;
+  if (!isFree(loom, to)) throw new Error(`renamePart: ${to} is there already`);
+  return renamed(
+    loom,
+    (name) => (name === from ? to : name),
+    (text) => (text === from || text.startsWith(`${from}.`) ? to + text.slice(from.length) : text),
+  );
+}
+
+/** Every name of a part through `id`, every name of a part or of its terminal through `terminal`. */
+export function renamed(loom: Loom, id: (name: string) => string, terminal: (text: string) => string): Loom {
   const keys = <T>(record: Readonly<Record<string, T>>): Record<string, T> =>
     Object.fromEntries(Object.entries(record).map(([k, v]) => [terminal(k), v]));
   return {
@@ -42,14 +49,31 @@ export function renamePart(loom: Loom, from: string, to: string): Loom {
       ...(m.set === undefined ? {} : { set: m.set.map(keys) }),
       ...(m.clear === undefined ? {} : { clear: m.clear.map(keys) }),
     })),
-    accepted: loom.accepted.map((a) => ({ ...a, finding: renamedFinding(a.finding, terminal) })),
-    remarks: loom.remarks.map((r) => ({
-      ...r,
-      on: Object.fromEntries(Object.entries(r.on).map(([k, v]) => [k, terminal(v)])),
-    })),
-    ...(loom.drawing === undefined ? {} : { drawing: drawingWithPart(loom.drawing, id) }),
+    ...renamedTalk(loom, terminal),
+    ...(loom.drawing === undefined ? {} : { drawing: drawingWithPart(loom.drawing, id, terminal) }),
   };
 }
+
+/** Gives a wire another number, and rewrites what names it. Nothing else may have the new one. */
+export function renameWire(loom: Loom, from: string, to: string): Loom {
+  if (!isFree(loom, to)) throw new Error(`renameWire: ${to} is there already`);
+  const name = (id: string) => (id === from ? to : id);
+  return {
+    ...loom,
+    wires: loom.wires.map((w) => (w.id === from ? { ...w, id: to } : w)),
+    ...renamedTalk(loom, name),
+    ...(loom.drawing === undefined ? {} : { drawing: drawingWithWire(loom.drawing, name) }),
+  };
+}
+
+/** Accepted findings and remarks with what they are about renamed. */
+const renamedTalk = (loom: Loom, name: (text: string) => string): Pick<Loom, "accepted" | "remarks"> => ({
+  accepted: loom.accepted.map((a) => ({ ...a, finding: renamedFinding(a.finding, name) })),
+  remarks: loom.remarks.map((r) => ({
+    ...r,
+    on: Object.fromEntries(Object.entries(r.on).map(([k, v]) => [k, name(v)])),
+  })),
+});
 
 /** Engines, alternators and switches that guard name other parts. */
 function namesOf(part: Loom["parts"][number], id: (name: string) => string): Record<string, unknown> {

@@ -15,3 +15,18 @@ export const moveWireEnd = (loom: Loom, id: string, end: "from" | "to", terminal
   ...loom,
   wires: loom.wires.map((w) => (w.id === id ? { ...w, [end]: terminal } : w)),
 });
+
+/** Sets one value of a wire as the file writes it; undefined takes it away. Its number and ends have edits of their own. */
+export const setWireValue = (
+  loom: Loom,
+  id: string,
+  key: Exclude<keyof WireText, "id" | "from" | "to">,
+  value: string | undefined,
+): Loom => ({
+  ...loom,
+  wires: loom.wires.map((w) => {
+    if (w.id !== id) return w;
+    const { [key]: _, ...rest } = w;
+    return value === undefined ? rest : { ...rest, [key]: value };
+  }) as Loom["wires"],
+});

@@ -6,6 +6,8 @@ export const alternator = defineFamily({
   title: "Alternator",
   summary: "Gives current while the engine turns it and its field was excited, usually through the charge lamp on D+.",
   kinds: ["charge-lamp"],
+  letters: () => "G",
+  words: ["generator", "dynamo", "charging", "charge", "charger", "belt", "source"],
   fields: {
     turnedBy: shaped(z.string().min(1).max(60), (raw) => raw, {
       says: "the engine that turns it",

@@ -5,6 +5,8 @@ export const battery = defineFamily({
   title: "Battery",
   summary: "A battery: open-circuit volts behind its own resistance.",
   kinds: ["battery"],
+  letters: () => "G",
+  words: ["accumulator", "12 volt", "24 volt", "power", "plus", "minus", "source", "supply"],
   fields: {
     volts: quantity("volts", undefined, {
       says: "open-circuit volts; when not given, the supply volts of the system",

@@ -11,6 +11,8 @@ export const connector = defineFamily({
   title: "Connector",
   summary: "Two halves that plug together. Cavity 1 has the terminals a1 and b1, one on each half.",
   kinds: ["inline", "bulkhead"],
+  letters: () => "X",
+  words: ["plug", "socket", "coupling", "housing", "multi-way", "cavity", "disconnect", "joint"],
   fields: {
     cavities: shaped(z.array(z.string().min(1).max(12)).min(1).max(200), (raw): readonly string[] => raw ?? WAYS, {
       says: "names of the cavities in use",

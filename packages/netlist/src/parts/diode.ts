@@ -5,6 +5,8 @@ export const diode = defineFamily({
   title: "Diode",
   summary: "Lets current pass from A to K only. A zener also passes it backwards above its volts.",
   kinds: ["diode", "zener"],
+  letters: () => "V",
+  words: ["one way", "rectifier", "blocking", "flyback", "freewheel", "clamp", "valve", "component"],
   fields: {
     drop: quantity("volts", undefined, {
       says: "forward volts of a plain one-slope diode; when not given, a two-slope silicon curve",

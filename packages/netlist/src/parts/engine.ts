@@ -9,6 +9,8 @@ export const engine = defineFamily({
   summary:
     "The engine, as far as the loom feels it: what cranks it, what it needs to keep running, how long it spins down.",
   kinds: ["engine"],
+  letters: () => "ENG",
+  words: ["motor of the vehicle", "petrol", "diesel", "crank", "running"],
   fields: {
     crankedBy: shaped(partId, (raw) => raw, {
       says: "the starter that turns it",

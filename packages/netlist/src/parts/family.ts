@@ -21,6 +21,10 @@ export interface Family<F extends Fields> {
   readonly summary: string;
   /** Variants, the first is the default. */
   readonly kinds: readonly [string, ...string[]];
+  /** First letters of its designation, after IEC 81346-2 as the examples use them [from memory]. */
+  readonly letters: (kind: string) => string;
+  /** What people call it, to find it by [common practice, no source]. */
+  readonly words: readonly string[];
   readonly fields: F;
   readonly harm: (kind: string) => Harm;
   readonly terminals: (values: ValuesOf<F>, kind: string) => readonly Terminal[];

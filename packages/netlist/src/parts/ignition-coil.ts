@@ -6,6 +6,8 @@ export const ignitionCoil = defineFamily({
   title: "Ignition coil",
   summary: "An ignition coil: switched in its return, or with its own driver that a signal commands.",
   kinds: ["plain", "own-driver"],
+  letters: () => "T",
+  words: ["spark", "plug", "high tension", "ignition", "load"],
   fields: {
     ...drawFields,
     level: quantity("volts", 3, {

@@ -21,6 +21,8 @@ export const keySwitch = defineFamily({
   title: "Key switch",
   summary: "The key. Its first position is off; it passes its positions in order.",
   kinds: ["key"],
+  letters: () => "S",
+  words: ["ignition switch", "ignition lock", "barrel", "start", "run", "off", "turn"],
   fields: {
     positions: shaped(z.array(z.string().min(1).max(40)).min(2).max(12), (raw) => raw, {
       says: "positions in the order in which the key passes them",

@@ -6,6 +6,8 @@ export const led = defineFamily({
   title: "LED unit",
   summary: "A lamp of light-emitting diodes. Nothing below its knee; then it glows on very little current.",
   kinds: ["unit", "indicator"],
+  letters: (kind) => (kind === "indicator" ? "P" : "E"),
+  words: ["light", "light bar", "work light", "diode lamp", "load"],
   fields: {
     ...drawFields,
     knee: quantity("volts", ({ systemVolts }) => (7 / 12) * systemVolts, {

@@ -16,6 +16,8 @@ export const moduleFamily = defineFamily({
   title: "Module",
   summary: "A controller, power module or other electronics, as its definition says (`of`).",
   kinds: ["module"],
+  letters: () => "A",
+  words: ["controller", "control unit", "ecu", "brain", "computer", "black box", "electronics", "box", "solid state"],
   fields: {},
   harm: () => "none",
   // The pins stand in the definition; `resolve` puts them in.

@@ -13,6 +13,8 @@ export const motor = defineFamily({
   title: "Motor",
   summary: "A motor: pump, fan, starter or other. Moves without warning when fed.",
   kinds: ["motor", "pump", "fan", "starter"],
+  letters: () => "M",
+  words: ["moves", "turns", "wiper", "window", "blower", "actuator", "load"],
   fields: {
     ...drawFields,
     emf: shaped(

@@ -6,6 +6,8 @@ export const protector = defineFamily({
   title: "Fuse",
   summary: "A fuse or fusible link: opens when the current is too large for too long.",
   kinds: ["blade", "bolt-down", "link"],
+  letters: () => "F",
+  words: ["fuse", "fusible", "breaker", "protection", "blows"],
   fields: {
     rated: quantity("amps", 10, { says: "rated current", standard: "10 A, shown as assumed", source: FROM_MEMORY }),
     ohms: quantity("ohms", undefined, {

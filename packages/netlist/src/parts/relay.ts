@@ -57,6 +57,8 @@ export const relay = defineFamily({
     "A coil that moves contacts. It pulls in at one current and lets go at a smaller one. A latching relay stays where " +
     "it is: current from the first to the second terminal of a winding sets it, the other way resets it.",
   kinds: ["make", "break", "changeover", "latching"],
+  letters: () => "K",
+  words: ["thing that clicks", "clicks", "coil", "contactor", "solenoid", "switches a load", "four pin", "five pin"],
   fields: {
     coil: quantity("ohms", 90, {
       says: "coil resistance at 20 °C",

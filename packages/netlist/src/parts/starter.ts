@@ -5,6 +5,8 @@ export const starter = defineFamily({
   title: "Starter",
   summary: "Starter motor with its solenoid: a pull-in winding that returns through the motor, and a hold-in winding.",
   kinds: ["solenoid"],
+  letters: () => "M",
+  words: ["crank", "cranking", "solenoid", "start", "engine", "load"],
   fields: {
     rated: quantity("amps", 150, {
       says: "current while it cranks",

@@ -15,6 +15,8 @@ export const switchFamily = defineFamily({
   title: "Switch",
   summary: "A switch moved by a hand, a pedal, a pressure or a temperature. Its first position is its rest.",
   kinds: ["toggle", "push", "push-break", "two-way", "pressure", "temperature", "seat", "gear", "isolator"],
+  letters: () => "S",
+  words: ["button", "contact", "on off", "turn on"],
   fields: {
     positions: shaped(z.array(z.string().min(1).max(40)).min(2).max(12), (raw) => raw, {
       says: "positions in the order in which the switch passes them",

@@ -1,0 +1,1 @@
+export { type EditPick, RANDOM_EDITS, type RandomEdit, randomEdit } from "./random-edits.ts";
