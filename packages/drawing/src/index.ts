@@ -8,6 +8,7 @@ export { type Measured, measure } from "./measure/measure.ts";
 export { fieldOf } from "./paint/frame.ts";
 export type { Ink } from "./paint/ink.ts";
 export { type Figures, figures, haloes, writingAt } from "./paint/paint.ts";
+export { type Pencil, pencilInk } from "./paint/pencil.ts";
 export { INSULATION, THEMES, type ThemeName } from "./paint/theme.ts";
 export type { Marks, Scene, Sleeve } from "./scene/items.ts";
 export { type LitPath, pathMarks } from "./scene/path-marks.ts";
