@@ -5,6 +5,7 @@ import "./style/margin.css";
 import "./style/tray.css";
 import "./style/story.css";
 import "./style/first.css";
+import "./style/kept.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";

@@ -4,7 +4,8 @@ import { useMemo, useState } from "react";
 import { Checking } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
 import { Counts, Findings, toldOf } from "./panels/findings.tsx";
-import type { Kept } from "./session/kept.ts";
+import type { TakeFile } from "./panels/open-file.tsx";
+import type { DraftHead } from "./session/draft.ts";
 import type { Session } from "./session/session.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
@@ -20,9 +21,9 @@ interface Props {
   readonly session: Session & { readonly loom: ResolvedLoom };
   readonly theme: PageTheme;
   readonly choices: {
-    readonly last: Kept | undefined;
-    readonly takeFile: (file: File) => void;
-    readonly takeLast: () => void;
+    readonly drafts: readonly DraftHead[];
+    readonly takeFile: TakeFile;
+    readonly current: string | undefined;
   };
   readonly stop: () => void;
   readonly again: () => void;
@@ -30,7 +31,7 @@ interface Props {
 
 /** A loom on the table: sheet, margin and tray. */
 export function Table({ session, theme, choices, stop, again }: Props) {
-  const { loom, placed, report, opening, progress, isStopped } = session;
+  const { loom, placed, report, progress, isStopped } = session;
   const [camera] = useState(() => new Camera());
   const [picked, pick] = useState<string>();
   const [pointed, point] = useState<readonly string[]>([]);
@@ -61,7 +62,7 @@ export function Table({ session, theme, choices, stop, again }: Props) {
     ...(isNarrow ? [{ id: "findings", title: "Findings", count: told?.length, body: findings }] : []),
     { id: "story", title: "Story", body: <Story loom={loom} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={loom} finding={finding} point={point} /> },
-    { id: "looms", title: "Looms", body: <Choices {...choices} current={opening?.name} /> },
+    { id: "looms", title: "Looms", body: <Choices {...choices} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";
   return (

@@ -1,5 +1,6 @@
-export { type Applied, apply, type Change, change, type Difference, invert } from "./change/change.ts";
+export { type Applied, apply, applyAll, type Change, change, type Difference, invert } from "./change/change.ts";
 export { type Conflict, type Merged, merge } from "./change/merge.ts";
+export { newLoom, setTitle } from "./edit/loom.ts";
 export { addPart, removePart, setValue } from "./edit/parts.ts";
 export { renamePart } from "./edit/rename.ts";
 export { addWire, moveWireEnd, removeWire } from "./edit/wires.ts";

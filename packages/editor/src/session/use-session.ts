@@ -11,6 +11,8 @@ const MOST_DRAWINGS = 4;
 export function useSession(): {
   readonly session: Session;
   readonly open: (opening: Opening) => void;
+  /** The open loom after an edit: its drawing stays until the new one is there. */
+  readonly change: (opening: Opening) => void;
   readonly stop: () => void;
   readonly close: () => void;
 } {
@@ -23,8 +25,8 @@ export function useSession(): {
     worker.current = undefined;
   }, []);
   useEffect(() => end, [end]);
-  const open = useCallback(
-    (opening: Opening) => {
+  const start = useCallback(
+    (kind: "opened" | "edited", opening: Opening) => {
       end();
       rev.current += 1;
       const current = rev.current;
@@ -35,12 +37,14 @@ export function useSession(): {
       };
       started.onerror = (event) => tell({ kind: "failed", rev: current, says: event.message });
       worker.current = started;
-      tell({ kind: "opened", rev: current, opening });
+      tell({ kind, rev: current, opening });
       const ask: Ask = { rev: current, text: opening.text, keep: drawings.current.get(opening.name) };
       started.postMessage(ask);
     },
     [end],
   );
+  const open = useCallback((opening: Opening) => start("opened", opening), [start]);
+  const change = useCallback((opening: Opening) => start("edited", opening), [start]);
   const stop = useCallback(() => {
     end();
     tell({ kind: "stopped" });
@@ -49,7 +53,7 @@ export function useSession(): {
     end();
     tell({ kind: "closed" });
   }, [end]);
-  return { session, open, stop, close };
+  return { session, open, change, stop, close };
 }
 
 function remember(drawings: Map<string, Placed>, name: string, placed: Placed): void {

@@ -30,7 +30,8 @@ export function write(loom: Loom): string {
       );
     else if (always) blocks.push(`"${section}": [\n]`);
   }
-  if (loom.drawing !== undefined) blocks.push(`"drawing": ${drawing(loom.drawing)}`);
+  const drawn = loom.drawing === undefined ? [] : drawing(loom.drawing);
+  if (drawn.length > 0) blocks.push(`"drawing": {\n${drawn.join(",\n")}\n}`);
   return `{\n${blocks.join(",\n\n")}\n}\n`;
 }
 
@@ -88,16 +89,17 @@ function logic(item: Item): string {
   return `{\n${lines.join(",\n")}\n }`;
 }
 
-/** Places and routes one a line, in natural order. */
-function drawing({ sheets, places, routes }: NonNullable<Loom["drawing"]>): string {
-  const block = (name: string, of: Readonly<Record<string, unknown>>) =>
-    ` "${name}": {\n${Object.keys(of)
-      .toSorted(naturalOrder)
-      .map((k) => `  ${JSON.stringify(k)}: ${inLine(of[k])}`)
-      .join(",\n")}\n }`;
-  return `{\n${[
+/** Places and routes one a line, in natural order. What has nothing in it is left out. */
+function drawing({ sheets, places = {}, routes = {} }: NonNullable<Loom["drawing"]>): readonly string[] {
+  const block = (name: string, of: Readonly<Record<string, unknown>>) => {
+    const keys = Object.keys(of).toSorted(naturalOrder);
+    return keys.length === 0
+      ? []
+      : [` "${name}": {\n${keys.map((k) => `  ${JSON.stringify(k)}: ${inLine(of[k])}`).join(",\n")}\n }`];
+  };
+  return [
     ...(sheets === undefined ? [] : [` "sheets": ${inLine(sheets)}`]),
-    ...(places === undefined ? [] : [block("places", places)]),
-    ...(routes === undefined ? [] : [block("routes", routes)]),
-  ].join(",\n")}\n}`;
+    ...block("places", places),
+    ...block("routes", routes),
+  ];
 }
