@@ -30,15 +30,25 @@ export async function openPage(
   loom?: string,
 ): Promise<Opened> {
   const page = await browser.newPage({ viewport: { width, height }, colorScheme, deviceScaleFactor: density });
+  return show(page, loom === undefined ? "" : `#loom=${loom}`);
+}
+
+/** Shows the built page in a tab. */
+export async function show(page: Page, hash = "", address = built): Promise<Opened> {
   const trouble: string[] = [];
   page.on("pageerror", (error) => trouble.push(String(error)));
   page.on("console", (message) => {
     if (message.type() === "error" || message.type() === "warning") trouble.push(message.text());
   });
   page.on("request", (request) => {
-    if (/^https?:/.test(request.url())) trouble.push(`asked for ${request.url()}`);
+    if (/^https?:/.test(request.url()) && !request.url().startsWith(address))
+      trouble.push(`asked for ${request.url()}`);
   });
-  await page.goto(loom === undefined ? built : `${built}#loom=${loom}`);
+  // A driven browser cannot show the dialogs that give a file to write to: the page does as where there are none.
+  await page.addInitScript(() => {
+    for (const picker of ["showOpenFilePicker", "showSaveFilePicker"]) Reflect.deleteProperty(window, picker);
+  });
+  await page.goto(`${address}${hash}`);
   return { page, trouble };
 }
 

@@ -1,117 +1,94 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { FirstPage } from "./panels/first-page.tsx";
 import { Guard } from "./panels/guard.tsx";
+import { nameOf } from "./panels/kept-words.ts";
+import type { TakeFile } from "./panels/open-file.tsx";
 import { Problems } from "./panels/problems.tsx";
+import { Questions } from "./panels/questions.tsx";
 import { TopLine } from "./panels/top-line.tsx";
 import { Trouble } from "./panels/trouble.tsx";
-import { addressOf, askedFor, clearAddress } from "./session/address.ts";
-import { type Kept, keep, lastKept } from "./session/kept.ts";
+import { goTo } from "./session/address.ts";
 import { readFile } from "./session/read-file.ts";
-import { scenarios } from "./session/scenarios.ts";
-import type { Opening } from "./session/session.ts";
+import { useChecking } from "./session/use-checking.ts";
+import { useDocument } from "./session/use-document.ts";
 import { useDrop } from "./session/use-drop.ts";
-import { useSession } from "./session/use-session.ts";
+import { useKeys } from "./session/use-keys.ts";
+import { useNarrow } from "./session/use-narrow.ts";
 import { useTheme } from "./session/use-theme.ts";
 import { Table } from "./table.tsx";
 
 /** The page: the first page, a loom on its table, or why a file cannot be opened. */
 export function App() {
-  const { session, open, stop, close } = useSession();
-  const { opening, loom, problems, failure } = session;
-  const { theme, turn } = useTheme();
-  const [last, setLast] = useState<Kept>();
-  const [missing, setMissing] = useState<string>();
   const [alert, setAlert] = useState<string>();
-  const before = useRef<Opening>(undefined);
+  const page = useDocument(setAlert);
+  const { document, desk, undo, redo, save, saveAs, openFile, close, dismiss, remove } = page;
+  const { session, stop, again } = useChecking(document);
+  const { theme, turn } = useTheme();
+  const isNarrow = useNarrow();
 
+  const name = document && nameOf(document);
   useEffect(() => {
-    void lastKept().then(setLast);
-  }, []);
-  useEffect(() => {
-    if (loom === undefined || opening === undefined) return;
-    before.current = opening;
-    if (opening.isExample) return;
-    const kept = { name: opening.name, title: loom.title, text: opening.text };
-    setLast(kept);
-    void keep(kept);
-  }, [loom, opening]);
-  useEffect(() => {
-    const follow = () => {
-      const asked = askedFor();
-      const scenario = scenarios.find((s) => s.id === asked);
-      setMissing(scenario === undefined ? asked : undefined);
-      if (scenario === undefined) close();
-      else open({ name: scenario.name, text: scenario.text, isExample: true });
-    };
-    follow();
-    window.addEventListener("hashchange", follow);
-    return () => window.removeEventListener("hashchange", follow);
-  }, [open, close]);
-
-  const name = loom?.title || opening?.name;
-  useEffect(() => {
-    document.title = name === undefined ? "Loomproof" : `${name} · Loomproof`;
+    window.document.title = name === undefined ? "Loomproof" : `${name} · Loomproof`;
   }, [name]);
-  const openFile = useCallback(
-    (name: string, text: string) => {
-      clearAddress();
-      setMissing(undefined);
-      open({ name, text, isExample: false });
-    },
-    [open],
-  );
-  const takeFile = useCallback(
-    (file: File) => {
+  const newest = useRef(0);
+  const takeFile: TakeFile = useCallback(
+    (file, handle) => {
+      newest.current += 1;
+      const asked = newest.current;
       void readFile(file).then((read) => {
+        if (asked !== newest.current) return;
         setAlert(read.ok ? undefined : read.says);
-        if (read.ok) openFile(file.name, read.text);
+        if (read.ok) openFile(file.name, read.text, handle);
       });
     },
     [openFile],
   );
   const isOver = useDrop(takeFile);
+  const isOpen = document !== undefined;
+  useKeys(
+    useMemo(
+      () => (isOpen && !isNarrow ? { undo, redo, save, saveAs } : undefined),
+      [isOpen, isNarrow, undo, redo, save, saveAs],
+    ),
+  );
   const goHome = () => {
-    clearAddress();
+    goTo("");
     close();
   };
-  const goBack = () => {
-    const former = before.current;
-    const example = former?.isExample ? scenarios.find((s) => s.name === former.name) : undefined;
-    if (example !== undefined) window.location.hash = addressOf(example.id);
-    else if (former !== undefined) open(former);
-    else goHome();
-  };
-  const choices = useMemo(
-    () => ({
-      last,
-      takeFile,
-      takeLast: () => {
-        if (last !== undefined) openFile(last.name, last.text);
-      },
-    }),
-    [last, takeFile, openFile],
-  );
 
   const body = () => {
-    if (opening === undefined) return <FirstPage {...choices} missing={missing} />;
-    if (failure !== undefined) return <Trouble says={failure} close={goHome} />;
-    if (problems.length > 0)
-      return <Problems name={opening.name} problems={problems} before={before.current?.name} back={goBack} />;
-    if (loom === undefined) return <p className="drawing-wait">Opening {opening.name} …</p>;
+    if (desk.refused !== undefined)
+      return (
+        <Problems
+          name={desk.refused.name}
+          problems={desk.refused.problems}
+          before={document && (document.name || nameOf(document))}
+          back={dismiss}
+        />
+      );
+    if (document === undefined)
+      return (
+        <FirstPage drafts={desk.drafts} takeFile={takeFile} remove={(id) => void remove(id)} missing={desk.missing} />
+      );
+    if (session.failure !== undefined) return <Trouble says={session.failure} close={goHome} />;
+    if (session.loom === undefined) return <p className="drawing-wait">Opening {nameOf(document)} …</p>;
+    const current = document.isFresh && document.example !== undefined ? document.example : document.id;
     return (
-      <Table session={{ ...session, loom }} theme={theme} choices={choices} stop={stop} again={() => open(opening)} />
+      <Table
+        session={{ ...session, loom: session.loom }}
+        theme={theme}
+        choices={{ drafts: desk.drafts, takeFile, current }}
+        stop={stop}
+        again={again}
+      />
     );
   };
   return (
-    <div className="page">
-      <TopLine
-        title={loom?.title}
-        opening={opening}
-        theme={theme}
-        turnTheme={turn}
-        goHome={goHome}
-        takeFile={takeFile}
-      />
+    <div className="page" data-kept={document?.kept}>
+      <TopLine page={page} isNarrow={isNarrow} theme={theme} turnTheme={turn} goHome={goHome} takeFile={takeFile} />
+      <p className="unseen" role="status">
+        {desk.said}
+      </p>
       {alert !== undefined && (
         <p className="alert" role="alert">
           {alert}
@@ -120,7 +97,8 @@ export function App() {
           </button>
         </p>
       )}
-      <Guard key={session.rev} close={goHome}>
+      <Questions page={page} />
+      <Guard key={desk.opened} close={goHome}>
         {body()}
       </Guard>
       {isOver && (

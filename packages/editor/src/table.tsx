@@ -1,13 +1,12 @@
 import { scene as sceneOf } from "@loomproof/drawing";
-import { newPart, type ResolvedLoom } from "@loomproof/netlist";
+import type { ResolvedLoom } from "@loomproof/netlist";
 import { useMemo, useState } from "react";
 import { Checking } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
 import { Counts, Findings, toldOf } from "./panels/findings.tsx";
-import { Shelf } from "./panels/shelf/shelf.tsx";
-import type { Kept } from "./session/kept.ts";
+import type { TakeFile } from "./panels/open-file.tsx";
+import type { DraftHead } from "./session/draft.ts";
 import type { Session } from "./session/session.ts";
-import { useLocalLoom } from "./session/use-local-loom.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
 import type { PageTheme } from "./sheet/drawing.tsx";
@@ -22,9 +21,9 @@ interface Props {
   readonly session: Session & { readonly loom: ResolvedLoom };
   readonly theme: PageTheme;
   readonly choices: {
-    readonly last: Kept | undefined;
-    readonly takeFile: (file: File) => void;
-    readonly takeLast: () => void;
+    readonly drafts: readonly DraftHead[];
+    readonly takeFile: TakeFile;
+    readonly current: string | undefined;
   };
   readonly stop: () => void;
   readonly again: () => void;
@@ -32,12 +31,11 @@ interface Props {
 
 /** A loom on the table: sheet, margin and tray. */
 export function Table({ session, theme, choices, stop, again }: Props) {
-  const { loom, placed, report, opening, progress, isStopped } = session;
+  const { loom, placed, report, progress, isStopped } = session;
   const [camera] = useState(() => new Camera());
   const [picked, pick] = useState<string>();
   const [pointed, point] = useState<readonly string[]>([]);
   const isNarrow = useNarrow();
-  const local = useLocalLoom(opening?.text ?? "");
   const [tab, setTab] = useState(isNarrow ? "findings" : "story");
   const finding = report?.findings.find((f) => f.id === picked);
   const scene = useMemo(
@@ -60,25 +58,11 @@ export function Table({ session, theme, choices, stop, again }: Props) {
         point={point}
       />
     );
-  const editing = ({ edit }: NonNullable<typeof local>): readonly Tab[] => [
-    {
-      id: "shelf",
-      title: "Shelf",
-      body: (
-        <Shelf
-          theme={theme}
-          place={(item) => edit(`new ${item.title}`, (l) => newPart(l, item.family, item.kind, item.definition).loom)}
-          carry={() => {}}
-        />
-      ),
-    },
-  ];
   const tabs: readonly Tab[] = [
     ...(isNarrow ? [{ id: "findings", title: "Findings", count: told?.length, body: findings }] : []),
     { id: "story", title: "Story", body: <Story loom={loom} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={loom} finding={finding} point={point} /> },
-    ...(isNarrow || local === undefined ? [] : editing(local)),
-    { id: "looms", title: "Looms", body: <Choices {...choices} current={opening?.name} /> },
+    { id: "looms", title: "Looms", body: <Choices {...choices} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";
   return (

@@ -1,14 +1,9 @@
-export { type Applied, apply, type Change, change, type Difference, invert } from "./change/change.ts";
+export { type Applied, apply, applyAll, type Change, change, type Difference, invert } from "./change/change.ts";
 export { type Conflict, type Merged, merge } from "./change/merge.ts";
-export { asWritten, connect, isSameTerminal, whyNotConnect } from "./edit/connect.ts";
-export { isFree, nextDesignation, nextWireNumber } from "./edit/designation.ts";
-export { newPart } from "./edit/new-part.ts";
+export { newLoom, setTitle } from "./edit/loom.ts";
 export { addPart, removePart, setValue } from "./edit/parts.ts";
-export { addPin, changeDefinition, removePin, renamePin, setPin, setRail } from "./edit/pins.ts";
-export { removePartAndWires, removeWireAndTalk } from "./edit/remove.ts";
-export { renamePart, renameWire } from "./edit/rename.ts";
-export { spliceInto, whyNotSplice } from "./edit/splice.ts";
-export { addWire, moveWireEnd, removeWire, setWireValue } from "./edit/wires.ts";
+export { renamePart } from "./edit/rename.ts";
+export { addWire, moveWireEnd, removeWire } from "./edit/wires.ts";
 export { loomJsonSchema } from "./loom/json-schema.ts";
 export { type Parsed, parse } from "./loom/parse.ts";
 export type { Problem } from "./loom/problem.ts";
@@ -21,7 +16,7 @@ export {
   type Wire,
   type WorldInput,
 } from "./loom/resolve.ts";
-export { type DrawingText, FORMAT, LIMITS, type Loom, loomSchema, type PlaceText } from "./loom/schema.ts";
+export { FORMAT, LIMITS, type Loom, loomSchema } from "./loom/schema.ts";
 export { sketch } from "./loom/sketch.ts";
 export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
 export { write } from "./loom/write.ts";
@@ -54,5 +49,3 @@ export { standardJoins } from "./parts/switch.ts";
 export { ampacity } from "./reference/ampacity.ts";
 export { COPPER_OHM_MM2_PER_M, COPPER_PER_KELVIN, copperFactor, copperOhms } from "./reference/copper.ts";
 export { COIL_CELSIUS, SUPPLY_12V } from "./reference/supply.ts";
-export { findOnShelf, onlyPart } from "./shelf/find.ts";
-export { type ShelfGroup, type ShelfItem, shelf } from "./shelf/shelf.ts";

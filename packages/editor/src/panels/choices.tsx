@@ -1,26 +1,40 @@
-import { addressOf } from "../session/address.ts";
-import type { Kept } from "../session/kept.ts";
+import { addressOf, BLANK, draftAddress } from "../session/address.ts";
+import type { DraftHead } from "../session/draft.ts";
 import { scenarios } from "../session/scenarios.ts";
-import { OpenFile } from "./open-file.tsx";
+import { headWords, nameOf } from "./kept-words.ts";
+import { OpenFile, type TakeFile } from "./open-file.tsx";
 
 interface Props {
-  readonly last: Kept | undefined;
-  readonly takeFile: (file: File) => void;
-  readonly takeLast: () => void;
-  /** File of the loom that is open. */
+  /** Newest first. */
+  readonly drafts: readonly DraftHead[];
+  readonly takeFile: TakeFile;
+  /** The loom that is open: its draft, or the example that nobody has edited. */
   readonly current?: string | undefined;
 }
 
-/** What can be opened: the last loom, a file, an example. */
-export function Choices({ last, takeFile, takeLast, current }: Props) {
+/** What can be opened: a blank loom, the last one, a file, an example. */
+export function Choices({ drafts, takeFile, current }: Props) {
+  const last = drafts.find((d) => d.id !== current);
   return (
     <ul className="choices">
-      {last !== undefined && last.name !== current && (
+      <li className="wide-only">
+        <button
+          type="button"
+          className="choice"
+          onClick={() => {
+            window.location.hash = BLANK;
+          }}
+        >
+          <strong>A blank loom</strong>
+          <span>12 V, with nothing in it yet.</span>
+        </button>
+      </li>
+      {last !== undefined && (
         <li>
-          <button type="button" className="choice" onClick={takeLast}>
-            <strong>{last.title || last.name}</strong>
-            <span>The last one: {last.name}, kept in this browser.</span>
-          </button>
+          <a className="choice" href={draftAddress(last.id)}>
+            <strong>{nameOf(last)}</strong>
+            <span>The last one: {headWords(last, Date.now())}. Kept in this browser.</span>
+          </a>
         </li>
       )}
       <li>
@@ -31,7 +45,7 @@ export function Choices({ last, takeFile, takeLast, current }: Props) {
       </li>
       {scenarios.map((s) => (
         <li key={s.id}>
-          <a className="choice" href={addressOf(s.id)} aria-current={s.name === current ? "true" : undefined}>
+          <a className="choice" href={addressOf(s.id)} aria-current={s.id === current ? "true" : undefined}>
             <strong>{s.title}</strong>
             <span>{s.says}</span>
             <em>Invented</em>

@@ -1,17 +1,19 @@
-import type { Kept } from "../session/kept.ts";
+import type { DraftHead } from "../session/draft.ts";
 import { Cautions } from "./cautions.tsx";
 import { Choices } from "./choices.tsx";
+import { KeptLooms } from "./kept-looms.tsx";
+import type { TakeFile } from "./open-file.tsx";
 
 interface Props {
-  readonly last: Kept | undefined;
-  readonly takeFile: (file: File) => void;
-  readonly takeLast: () => void;
-  /** An example that the address asks for and that there is not. */
+  readonly drafts: readonly DraftHead[];
+  readonly takeFile: TakeFile;
+  readonly remove: (id: string) => void;
+  /** What the address asks for and there is not. */
   readonly missing: string | undefined;
 }
 
 /** Nothing is open: what can be opened, and the cautions. */
-export function FirstPage({ last, takeFile, takeLast, missing }: Props) {
+export function FirstPage({ drafts, takeFile, remove, missing }: Props) {
   return (
     <main className="first">
       <div className="first-paper">
@@ -23,10 +25,11 @@ export function FirstPage({ last, takeFile, takeLast, missing }: Props) {
           </p>
           {missing !== undefined && (
             <p className="notice" role="status">
-              There is no example called “{missing}” here. These are the ones there are.
+              {missing}
             </p>
           )}
-          <Choices last={last} takeFile={takeFile} takeLast={takeLast} />
+          <Choices drafts={drafts} takeFile={takeFile} />
+          <KeptLooms drafts={drafts} remove={remove} />
         </div>
         <Cautions />
       </div>

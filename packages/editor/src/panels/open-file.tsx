@@ -1,7 +1,11 @@
 import { type ReactNode, useRef } from "react";
+import { chooseFile } from "../session/files.ts";
+
+/** A file that a person chose; with a handle where the browser can write it again. */
+export type TakeFile = (file: File, handle?: FileSystemFileHandle) => void;
 
 interface Props {
-  readonly take: (file: File) => void;
+  readonly take: TakeFile;
   readonly className: string;
   readonly children: ReactNode;
 }
@@ -9,9 +13,14 @@ interface Props {
 /** Opens a file from the disk. Dropping one anywhere on the page does the same. */
 export function OpenFile({ take, className, children }: Props) {
   const field = useRef<HTMLInputElement>(null);
+  const choose = async () => {
+    const chosen = await chooseFile();
+    if (chosen === "no dialog") field.current?.click();
+    else if (chosen !== "cancelled") take(await chosen.getFile(), chosen);
+  };
   return (
     <>
-      <button type="button" className={className} onClick={() => field.current?.click()}>
+      <button type="button" className={className} onClick={() => void choose()}>
         {children}
       </button>
       <input

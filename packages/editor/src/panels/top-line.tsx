@@ -1,18 +1,24 @@
-import type { Opening } from "../session/session.ts";
+import { setTitle } from "@loomproof/netlist";
+import type { DocumentOfPage } from "../session/use-document.ts";
+import { keyWords } from "../session/use-keys.ts";
 import type { PageTheme } from "../sheet/drawing.tsx";
-import { OpenFile } from "./open-file.tsx";
+import { nameOf, placeWords } from "./kept-words.ts";
+import { OpenFile, type TakeFile } from "./open-file.tsx";
+import { Title } from "./title.tsx";
 
 interface Props {
-  readonly title: string | undefined;
-  readonly opening: Opening | undefined;
+  readonly page: DocumentOfPage;
+  /** Narrow pages show and do not edit. */
+  readonly isNarrow: boolean;
   readonly theme: PageTheme;
   readonly turnTheme: () => void;
   readonly goHome: () => void;
-  readonly takeFile: (file: File) => void;
+  readonly takeFile: TakeFile;
 }
 
 /** Mark and name, the loom with where it is kept, and what can always be done. */
-export function TopLine({ title, opening, theme, turnTheme, goHome, takeFile }: Props) {
+export function TopLine({ page, isNarrow, theme, turnTheme, goHome, takeFile }: Props) {
+  const { document, edit, undo, redo, save } = page;
   return (
     <header className="top">
       <button type="button" className="mark" onClick={goHome} title="Back to the first page">
@@ -21,24 +27,64 @@ export function TopLine({ title, opening, theme, turnTheme, goHome, takeFile }: 
         </svg>
         <span>Loomproof</span>
       </button>
-      {opening !== undefined && (
-        <p className="name">
-          <strong>{title || opening.name}</strong>
+      {document !== undefined && (
+        <div className="name">
+          <Title
+            key={document.opened}
+            title={document.title}
+            instead={nameOf(document)}
+            rename={
+              isNarrow
+                ? undefined
+                : (title) => edit(`Title: ${title.trim() || "none"}`, (loom) => setTitle(loom, title))
+            }
+          />
           <span>
-            {title ? `${opening.name}, ` : ""}
-            {opening.isExample ? "an invented example" : "read from this computer"}
+            {document.title && document.name ? `${document.name}, ` : ""}
+            {placeWords(document)}
           </span>
-        </p>
+        </div>
       )}
       <span className="space" />
-      {opening !== undefined && (
-        <OpenFile className="plain wide-only" take={takeFile}>
-          Open
-        </OpenFile>
+      {document !== undefined && !isNarrow && (
+        <>
+          <Step word="Undo" says={document.undoSays} act={undo} keys={keyWords("Z")} />
+          <Step word="Redo" says={document.redoSays} act={redo} keys={keyWords("Shift+Z")} />
+          <OpenFile className="word" take={takeFile}>
+            Open
+          </OpenFile>
+          <button type="button" className="word" onClick={save} title={`Save to a file (${keyWords("S")})`}>
+            Save
+          </button>
+        </>
       )}
       <button type="button" className="word" onClick={turnTheme}>
         {theme === "light" ? "Dark" : "Light"}
       </button>
     </header>
+  );
+}
+
+interface StepProps {
+  readonly word: "Undo" | "Redo";
+  readonly says: string | undefined;
+  readonly act: () => void;
+  readonly keys: string;
+}
+
+/** Undo or Redo. It stays under the keyboard when there is nothing left to take back. */
+function Step({ word, says, act, keys }: StepProps) {
+  const what = says === undefined ? `Nothing to ${word.toLowerCase()}` : `${word}: ${says}`;
+  return (
+    <button
+      type="button"
+      className="word"
+      aria-disabled={says === undefined}
+      aria-label={what}
+      title={`${what} (${keys})`}
+      onClick={act}
+    >
+      {word}
+    </button>
   );
 }

@@ -1,3 +1,6 @@
+import type { Report } from "@loomproof/analyzer";
+import type { Placed } from "@loomproof/drawing";
+import type { ResolvedLoom } from "@loomproof/netlist";
 import { expect, test } from "vitest";
 import { EMPTY, type Opening, step } from "./session.ts";
 
@@ -20,4 +23,18 @@ test("a stopped check shows no progress and says that it was stopped; opening ag
 
 test("a closed loom leaves nothing behind", () => {
   expect(step(first, { kind: "closed" })).toEqual({ ...EMPTY, rev: 1 });
+});
+
+test("after an edit the drawing stands until the new one is there, and the report of before is gone", () => {
+  const [before, after] = [{ title: "before" }, { title: "after" }] as unknown as readonly ResolvedLoom[];
+  const [was, is] = [{}, {}] as unknown as readonly Placed[];
+  if (!before || !after || !was || !is) throw new Error("no looms");
+  const drawn = step(step(first, { kind: "read", rev: 1, loom: before }), { kind: "drawn", rev: 1, placed: was });
+  const proved = step(drawn, { kind: "proved", rev: 1, report: {} as Report });
+  const edited = step(proved, { kind: "edited", rev: 2, opening: opening("first.loom.json") });
+  expect(edited).toMatchObject({ loom: before, placed: was, report: undefined });
+  const read = step(edited, { kind: "read", rev: 2, loom: after });
+  expect([read.loom, read.placed]).toEqual([before, was]);
+  const again = step(read, { kind: "drawn", rev: 2, placed: is });
+  expect([again.loom, again.placed === is]).toEqual([after, true]);
 });

@@ -16,7 +16,10 @@ export interface Opening {
 export interface Session {
   readonly rev: number;
   readonly opening: Opening | undefined;
+  /** The loom that is drawn; while an edit is not yet drawn, the one before it. */
   readonly loom: ResolvedLoom | undefined;
+  /** The loom that was read last, to be drawn next. */
+  readonly read: ResolvedLoom | undefined;
   readonly placed: Placed | undefined;
   /** What is being looked at, while it is. */
   readonly progress: Progress | undefined;
@@ -31,6 +34,7 @@ export const EMPTY: Session = {
   rev: 0,
   opening: undefined,
   loom: undefined,
+  read: undefined,
   placed: undefined,
   progress: undefined,
   isStopped: false,
@@ -41,6 +45,7 @@ export const EMPTY: Session = {
 
 export type Happened =
   | { readonly kind: "opened"; readonly rev: number; readonly opening: Opening }
+  | { readonly kind: "edited"; readonly rev: number; readonly opening: Opening }
   | { readonly kind: "stopped" }
   | { readonly kind: "closed" }
   | Answer;
@@ -49,15 +54,19 @@ export type Happened =
 export function step(session: Session, happened: Happened): Session {
   if (happened.kind === "closed") return { ...EMPTY, rev: session.rev };
   if (happened.kind === "opened") return { ...EMPTY, rev: happened.rev, opening: happened.opening };
+  if (happened.kind === "edited") {
+    const { loom, placed } = session;
+    return { ...EMPTY, rev: happened.rev, opening: happened.opening, loom, placed };
+  }
   if (happened.kind === "stopped") return { ...session, progress: undefined, isStopped: true };
   if (happened.rev !== session.rev) return session;
   switch (happened.kind) {
     case "problems":
       return { ...session, problems: happened.problems };
     case "read":
-      return { ...session, loom: happened.loom };
+      return { ...session, read: happened.loom, loom: session.placed === undefined ? happened.loom : session.loom };
     case "drawn":
-      return { ...session, placed: happened.placed };
+      return { ...session, loom: session.read, placed: happened.placed };
     case "checking":
       return { ...session, progress: happened.progress };
     case "proved":

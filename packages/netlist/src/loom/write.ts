@@ -1,5 +1,5 @@
 import { naturalOrder } from "./resolve.ts";
-import { type DrawingText, type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
+import { type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
 
 // The canonical text of a loom: sections and keys in the order of the schema, one item a line, items in natural order of
 // their ids. Two people's additions then meet in different lines, and git shows what changed.
@@ -30,7 +30,8 @@ export function write(loom: Loom): string {
       );
     else if (always) blocks.push(`"${section}": [\n]`);
   }
-  if (loom.drawing !== undefined) blocks.push(`"drawing": ${drawing(loom.drawing)}`);
+  const drawn = loom.drawing === undefined ? [] : drawing(loom.drawing);
+  if (drawn.length > 0) blocks.push(`"drawing": {\n${drawn.join(",\n")}\n}`);
   return `{\n${blocks.join(",\n\n")}\n}\n`;
 }
 
@@ -88,17 +89,17 @@ function logic(item: Item): string {
   return `{\n${lines.join(",\n")}\n }`;
 }
 
-/** Zones, places and routes one a line, places and routes in natural order. */
-function drawing({ sheets, zones, places, routes }: DrawingText): string {
-  const block = (name: string, of: Readonly<Record<string, unknown>>) =>
-    ` "${name}": {\n${Object.keys(of)
-      .toSorted(naturalOrder)
-      .map((k) => `  ${JSON.stringify(k)}: ${inLine(of[k])}`)
-      .join(",\n")}\n }`;
-  return `{\n${[
+/** Places and routes one a line, in natural order. What has nothing in it is left out. */
+function drawing({ sheets, places = {}, routes = {} }: NonNullable<Loom["drawing"]>): readonly string[] {
+  const block = (name: string, of: Readonly<Record<string, unknown>>) => {
+    const keys = Object.keys(of).toSorted(naturalOrder);
+    return keys.length === 0
+      ? []
+      : [` "${name}": {\n${keys.map((k) => `  ${JSON.stringify(k)}: ${inLine(of[k])}`).join(",\n")}\n }`];
+  };
+  return [
     ...(sheets === undefined ? [] : [` "sheets": ${inLine(sheets)}`]),
-    ...(zones === undefined ? [] : [` "zones": [\n${zones.map((z) => `  ${inLine(z)}`).join(",\n")}\n ]`]),
-    ...(places === undefined ? [] : [block("places", places)]),
-    ...(routes === undefined ? [] : [block("routes", routes)]),
-  ].join(",\n")}\n}`;
+    ...block("places", places),
+    ...block("routes", routes),
+  ];
 }

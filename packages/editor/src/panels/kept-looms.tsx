@@ -1,0 +1,46 @@
+import { useState } from "react";
+import { draftAddress } from "../session/address.ts";
+import type { DraftHead } from "../session/draft.ts";
+import { headWords, nameOf } from "./kept-words.ts";
+
+interface Props {
+  readonly drafts: readonly DraftHead[];
+  readonly remove: (id: string) => void;
+}
+
+/** Every loom that this browser keeps, and a way to delete one. */
+export function KeptLooms({ drafts, remove }: Props) {
+  const [asked, ask] = useState<string>();
+  if (drafts.length === 0) return null;
+  const now = Date.now();
+  return (
+    <section className="kept" aria-labelledby="kept-looms">
+      <h2 id="kept-looms">Kept in this browser</h2>
+      <ul>
+        {drafts.map((head) => (
+          <li key={head.id}>
+            <a href={draftAddress(head.id)}>
+              <strong>{nameOf(head)}</strong>
+              <span>{headWords(head, now)}</span>
+            </a>
+            {asked === head.id ? (
+              <span className="kept-ask" role="alert">
+                Delete it for good?
+                <button type="button" className="plain" onClick={() => remove(head.id)}>
+                  Delete
+                </button>
+                <button type="button" className="word" onClick={() => ask(undefined)}>
+                  Keep
+                </button>
+              </span>
+            ) : (
+              <button type="button" className="word" aria-label={`Delete ${nameOf(head)}`} onClick={() => ask(head.id)}>
+                Delete
+              </button>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
