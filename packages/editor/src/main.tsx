@@ -7,6 +7,8 @@ import "./style/story.css";
 import "./style/first.css";
 import "./style/fields.css";
 import "./style/shelf.css";
+import "./style/particulars.css";
+import "./style/outline.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";

@@ -1,10 +1,11 @@
 import { scene as sceneOf } from "@loomproof/drawing";
-import { newPart, type ResolvedLoom } from "@loomproof/netlist";
+import type { ResolvedLoom } from "@loomproof/netlist";
 import { useMemo, useState } from "react";
+import { editingTabs } from "./editing-tabs.tsx";
 import { Checking } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
 import { Counts, Findings, toldOf } from "./panels/findings.tsx";
-import { Shelf } from "./panels/shelf/shelf.tsx";
+import type { Picked } from "./session/editing.ts";
 import type { Kept } from "./session/kept.ts";
 import type { Session } from "./session/session.ts";
 import { useLocalLoom } from "./session/use-local-loom.ts";
@@ -38,6 +39,7 @@ export function Table({ session, theme, choices, stop, again }: Props) {
   const [pointed, point] = useState<readonly string[]>([]);
   const isNarrow = useNarrow();
   const local = useLocalLoom(opening?.text ?? "");
+  const [chosen, choose] = useState<Picked>();
   const [tab, setTab] = useState(isNarrow ? "findings" : "story");
   const finding = report?.findings.find((f) => f.id === picked);
   const scene = useMemo(
@@ -60,24 +62,11 @@ export function Table({ session, theme, choices, stop, again }: Props) {
         point={point}
       />
     );
-  const editing = ({ edit }: NonNullable<typeof local>): readonly Tab[] => [
-    {
-      id: "shelf",
-      title: "Shelf",
-      body: (
-        <Shelf
-          theme={theme}
-          place={(item) => edit(`new ${item.title}`, (l) => newPart(l, item.family, item.kind, item.definition).loom)}
-          carry={() => {}}
-        />
-      ),
-    },
-  ];
   const tabs: readonly Tab[] = [
     ...(isNarrow ? [{ id: "findings", title: "Findings", count: told?.length, body: findings }] : []),
     { id: "story", title: "Story", body: <Story loom={loom} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={loom} finding={finding} point={point} /> },
-    ...(isNarrow || local === undefined ? [] : editing(local)),
+    ...(isNarrow || local === undefined ? [] : editingTabs({ ...local, theme, chosen, choose, show: setTab })),
     { id: "looms", title: "Looms", body: <Choices {...choices} current={opening?.name} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";

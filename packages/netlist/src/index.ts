@@ -9,6 +9,11 @@ export { removePartAndWires, removeWireAndTalk } from "./edit/remove.ts";
 export { renamePart, renameWire } from "./edit/rename.ts";
 export { spliceInto, whyNotSplice } from "./edit/splice.ts";
 export { addWire, moveWireEnd, removeWire, setWireValue } from "./edit/wires.ts";
+export { clampText, pullText } from "./forms/clamp.ts";
+export { type FormField, fieldsOf } from "./forms/fields.ts";
+export { asInFile, withItem } from "./forms/item.ts";
+export { formFor, readLine } from "./forms/lines.ts";
+export { positionsLine, readPositions, setPositions } from "./forms/positions.ts";
 export { loomJsonSchema } from "./loom/json-schema.ts";
 export { type Parsed, parse } from "./loom/parse.ts";
 export type { Problem } from "./loom/problem.ts";
@@ -36,7 +41,7 @@ export {
 export { sidesOf } from "./parts/connector.ts";
 export { type FamilyId, type FamilyValues, families, familyIds } from "./parts/families.ts";
 export type { Harm, Terminal } from "./parts/family.ts";
-export type { Span } from "./parts/field.ts";
+export type { FieldForm, Span } from "./parts/field.ts";
 export { ratedAmps } from "./parts/load-fields.ts";
 export {
   type DrawPoint,
@@ -51,8 +56,12 @@ export type { Pair } from "./parts/positions.ts";
 export { protectorOhms } from "./parts/protector.ts";
 export { type Contact, contactsOf, type Suppression, type Winding } from "./parts/relay.ts";
 export { standardJoins } from "./parts/switch.ts";
+export { listText, type TextForm } from "./parts/text-form.ts";
 export { ampacity } from "./reference/ampacity.ts";
+export { COLOUR_NAMES } from "./reference/colours.ts";
 export { COPPER_OHM_MM2_PER_M, COPPER_PER_KELVIN, copperFactor, copperOhms } from "./reference/copper.ts";
 export { COIL_CELSIUS, SUPPLY_12V } from "./reference/supply.ts";
 export { findOnShelf, onlyPart } from "./shelf/find.ts";
 export { type ShelfGroup, type ShelfItem, shelf } from "./shelf/shelf.ts";
+export type { Dimension } from "./units/quantity.ts";
+export { asTyped } from "./units/typed.ts";

@@ -34,6 +34,10 @@ export function write(loom: Loom): string {
   return `{\n${blocks.join(",\n\n")}\n}\n`;
 }
 
+/** One item of the file by itself: a line, or the lines of a definition. */
+export const itemText = (section: "definitions" | "parts" | "wires", item: Item): string =>
+  section === "definitions" ? definition(item) : inLine(orderedItem(section, item));
+
 const idOf = (item: Item): string => String(item.id ?? item.finding ?? "");
 const byId = <T extends Item>(items: readonly T[]): readonly T[] =>
   items.toSorted((a, b) => naturalOrder(idOf(a), idOf(b)));

@@ -1,0 +1,51 @@
+import { type Loom, newPart, type ResolvedLoom } from "@loomproof/netlist";
+import { Outline } from "./panels/outline/outline.tsx";
+import { NAME_FIELD } from "./panels/particulars/desk.ts";
+import { Particulars } from "./panels/particulars/particulars.tsx";
+import { Shelf } from "./panels/shelf/shelf.tsx";
+import type { Edit, Picked } from "./session/editing.ts";
+import { removalOf } from "./session/removing.ts";
+import type { PageTheme } from "./sheet/drawing.tsx";
+import type { Tab } from "./tray/tray.tsx";
+
+interface Editing {
+  readonly loom: Loom;
+  readonly resolved: ResolvedLoom;
+  readonly edit: Edit;
+  readonly theme: PageTheme;
+  readonly chosen: Picked | undefined;
+  readonly choose: (picked: Picked | undefined) => void;
+  readonly show: (tab: string) => void;
+}
+
+/** The tabs with which a person draws without the mouse and sets values. */
+export function editingTabs({ loom, resolved, edit, theme, chosen, choose, show }: Editing): readonly Tab[] {
+  const remove = (picked: Picked) => {
+    const { says, make } = removalOf(loom, picked);
+    if (edit(says, make) === undefined && chosen?.id === picked.id) choose(undefined);
+  };
+  const toName = () => {
+    show("particulars");
+    requestAnimationFrame(() => document.getElementById(NAME_FIELD)?.focus());
+  };
+  const desk = { loom, resolved, picked: chosen, pick: choose, edit, remove };
+  return [
+    {
+      id: "shelf",
+      title: "Shelf",
+      body: (
+        <Shelf
+          theme={theme}
+          place={(item) => {
+            const made = newPart(loom, item.family, item.kind, item.definition);
+            const why = edit(`${made.id} placed`, (l) => newPart(l, item.family, item.kind, item.definition).loom);
+            if (why === undefined) choose({ kind: "part", id: made.id });
+          }}
+          carry={() => undefined}
+        />
+      ),
+    },
+    { id: "particulars", title: "Particulars", body: <Particulars {...desk} /> },
+    { id: "outline", title: "Outline", body: <Outline {...desk} toName={toName} /> },
+  ];
+}
