@@ -9,6 +9,8 @@ import { TopLine } from "./panels/top-line.tsx";
 import { Trouble } from "./panels/trouble.tsx";
 import { goTo } from "./session/address.ts";
 import { readFile } from "./session/read-file.ts";
+import { sheetsOf } from "./session/sheets.ts";
+import { useArrange } from "./session/use-arrange.ts";
 import { useChecking } from "./session/use-checking.ts";
 import { useDocument } from "./session/use-document.ts";
 import { useDrop } from "./session/use-drop.ts";
@@ -20,9 +22,14 @@ import { Table } from "./table.tsx";
 /** The page: the first page, a loom on its table, or why a file cannot be opened. */
 export function App() {
   const [alert, setAlert] = useState<string>();
-  const page = useDocument(setAlert);
+  const [sheets] = useState(sheetsOf);
+  const page = useDocument(setAlert, sheets.finish);
   const { document, desk, undo, redo, save, saveAs, openFile, close, dismiss, remove } = page;
   const { session, stop, again } = useChecking(document);
+  // A drawing that comes late may be that of the loom before.
+  sheets.take(session.opened === document?.opened ? session.placed : undefined);
+  const placed = document && sheets.placedOf(document.loom, document.resolved);
+  const { arrange, isArranging } = useArrange(document?.loom, page.edit, setAlert);
   const { theme, turn } = useTheme();
   const isNarrow = useNarrow();
 
@@ -70,12 +77,14 @@ export function App() {
       return (
         <FirstPage drafts={desk.drafts} takeFile={takeFile} remove={(id) => void remove(id)} missing={desk.missing} />
       );
-    if (session.failure !== undefined) return <Trouble says={session.failure} close={goHome} />;
-    if (session.loom === undefined) return <p className="drawing-wait">Opening {nameOf(document)} …</p>;
+    if (session.failure !== undefined && placed === undefined) return <Trouble says={session.failure} close={goHome} />;
     const current = document.isFresh && document.example !== undefined ? document.example : document.id;
     return (
       <Table
-        session={{ ...session, loom: session.loom }}
+        document={document}
+        session={session}
+        placed={placed}
+        edit={page.edit}
         theme={theme}
         choices={{ drafts: desk.drafts, takeFile, current }}
         stop={stop}
@@ -85,7 +94,16 @@ export function App() {
   };
   return (
     <div className="page" data-kept={document?.kept}>
-      <TopLine page={page} isNarrow={isNarrow} theme={theme} turnTheme={turn} goHome={goHome} takeFile={takeFile} />
+      <TopLine
+        page={page}
+        isNarrow={isNarrow}
+        theme={theme}
+        turnTheme={turn}
+        goHome={goHome}
+        takeFile={takeFile}
+        arrange={arrange}
+        isArranging={isArranging}
+      />
       <p className="unseen" role="status">
         {desk.said}
       </p>

@@ -1,81 +1,138 @@
+import type { Placed } from "@loomproof/drawing";
 import { scene as sceneOf } from "@loomproof/drawing";
-import type { ResolvedLoom } from "@loomproof/netlist";
-import { useMemo, useState } from "react";
-import { Checking } from "./panels/checking.tsx";
+import { useCallback, useMemo, useRef, useState } from "react";
+import { editingTabs } from "./editing-tabs.tsx";
+import { Checking, CheckingAgain } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
 import { Counts, Findings, toldOf } from "./panels/findings.tsx";
 import type { TakeFile } from "./panels/open-file.tsx";
 import type { DraftHead } from "./session/draft.ts";
+import type { Edit } from "./session/editing.ts";
+import type { OpenDocument } from "./session/open-document.ts";
 import type { Session } from "./session/session.ts";
+import { isTouched, touchedSince } from "./session/stale.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
 import type { PageTheme } from "./sheet/drawing.tsx";
 import { marksOf } from "./sheet/marks.ts";
+import { pencilOf } from "./sheet/pencil.ts";
 import { Sheet } from "./sheet/sheet.tsx";
+import { TerminalMenu } from "./sheet/terminal-menu.tsx";
+import { useBoard } from "./sheet/use-board.ts";
+import { useHand } from "./sheet/use-hand.ts";
 import { PathList } from "./tray/path-list.tsx";
 import { Story } from "./tray/story.tsx";
 import { type Tab, Tray } from "./tray/tray.tsx";
 import { Zoom } from "./tray/zoom.tsx";
 
 interface Props {
-  readonly session: Session & { readonly loom: ResolvedLoom };
+  readonly document: OpenDocument;
+  readonly session: Session;
+  readonly placed: Placed | undefined;
+  readonly edit: Edit;
   readonly theme: PageTheme;
   readonly choices: {
     readonly drafts: readonly DraftHead[];
     readonly takeFile: TakeFile;
-    readonly current: string | undefined;
+    readonly current: string;
   };
   readonly stop: () => void;
   readonly again: () => void;
 }
 
+/** A sheet that is begun has room around what stands on it, px. */
+const LEAST_SHEET = { width: 1400, height: 900 };
+
 /** A loom on the table: sheet, margin and tray. */
-export function Table({ session, theme, choices, stop, again }: Props) {
-  const { loom, placed, report, progress, isStopped } = session;
+export function Table({ document, session, placed, edit, theme, choices, stop, again }: Props) {
+  const { loom, resolved } = document;
+  const { report, reported, progress, isChecking, isStopped, failure } = session;
   const [camera] = useState(() => new Camera());
-  const [picked, pick] = useState<string>();
+  const [opened, openFinding] = useState<string>();
   const [pointed, point] = useState<readonly string[]>([]);
   const isNarrow = useNarrow();
-  const [tab, setTab] = useState(isNarrow ? "findings" : "story");
-  const finding = report?.findings.find((f) => f.id === picked);
-  const scene = useMemo(
-    () => placed && sceneOf(loom, placed, finding === undefined ? undefined : marksOf(loom, finding)),
-    [loom, placed, finding],
+  const frame = useRef<HTMLElement>(null);
+  const [tab, setTab] = useState(isNarrow ? "findings" : loom.parts.length === 0 ? "shelf" : "story");
+  const isStale = isChecking || isStopped || failure !== undefined;
+  const touched = useMemo(
+    () => (isStale && reported !== undefined ? touchedSince(reported, loom) : NOTHING),
+    [isStale, reported, loom],
+  );
+  const finding = report?.findings.find((f) => f.id === opened);
+  const scene = useMemo(() => {
+    const marks = finding && marksOf(resolved, finding);
+    // What was computed for another loom is not shown as if it held.
+    const { states: _, volts: _volts, ...path } = marks ?? {};
+    const shown = finding && isTouched(finding, touched) ? path : marks;
+    return placed && sceneOf(resolved, placed, shown, isNarrow ? undefined : LEAST_SHEET);
+  }, [resolved, placed, finding, touched, isNarrow]);
+  const showValues = useCallback(() => setTab("particulars"), []);
+  const board = useBoard({ loom, resolved, placed, scene, camera, edit, showValues });
+  const { hand, handlers, carry } = useHand({ frame, camera, scene, does: board.does });
+  const { picked, choosing } = board;
+  const taker = isNarrow || scene === undefined ? undefined : { ...handlers, keys: board.keys };
+  const pencil = useMemo(
+    () => (scene === undefined || isNarrow ? undefined : pencilOf(hand, picked, scene, resolved, theme)),
+    [hand, picked, scene, resolved, theme, isNarrow],
+  );
+  const haloed = useMemo(
+    () => (picked?.kind === "wire" ? [...pointed, picked.id] : pointed),
+    [pointed, picked?.kind, picked?.id],
   );
   const told = report === undefined ? undefined : toldOf(report);
+  const wait = isStopped ? "Not drawn." : "Drawing …";
   const findings =
     report === undefined ? (
       <Checking progress={progress} isStopped={isStopped} isDrawn={placed !== undefined} stop={stop} again={again} />
     ) : (
-      <Findings
-        report={report}
-        scene={scene}
-        picked={picked}
-        pick={(id) => {
-          pick(id);
-          point([]);
-        }}
-        point={point}
-      />
+      <>
+        <CheckingAgain {...{ progress, isChecking, isStopped, failure, stop, again }} />
+        <Findings
+          report={report}
+          scene={scene}
+          picked={opened}
+          pick={(id) => {
+            openFinding(id);
+            point([]);
+            if (id !== undefined && tab !== "path" && !isNarrow) setTab("story");
+          }}
+          point={point}
+          touched={touched}
+        />
+      </>
     );
   const tabs: readonly Tab[] = [
     ...(isNarrow ? [{ id: "findings", title: "Findings", count: told?.length, body: findings }] : []),
-    { id: "story", title: "Story", body: <Story loom={loom} finding={finding} /> },
-    { id: "path", title: "Path", body: <PathList loom={loom} finding={finding} point={point} /> },
+    ...(isNarrow ? [] : editingTabs({ loom, resolved, edit, theme, board, carry, show: setTab })),
+    { id: "story", title: "Story", body: <Story loom={resolved} finding={finding} /> },
+    { id: "path", title: "Path", body: <PathList loom={resolved} finding={finding} point={point} /> },
     { id: "looms", title: "Looms", body: <Choices {...choices} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";
   return (
     <main className="table">
       <Sheet
-        title={loom.title}
-        wait={isStopped ? "Not drawn." : "Drawing …"}
+        title={document.title}
+        wait={wait}
         scene={scene}
         finding={finding}
         theme={theme}
         camera={camera}
-        pointed={pointed}
+        pointed={haloed}
+        frame={frame}
+        taker={taker}
+        pencil={pencil}
+        over={hand.kind === "free" ? hand.over?.kind : hand.kind}
       >
+        {loom.parts.length === 0 && !isNarrow && <p className="begin">Drag a part from the shelf to the sheet.</p>}
+        {board.said !== undefined && (
+          <p className="said" role="status">
+            {board.said}
+          </p>
+        )}
+        {choosing !== undefined && (
+          <TerminalMenu {...choosing} loom={loom} resolved={resolved} take={board.wireTo} leave={board.leave} />
+        )}
         {isNarrow && (
           <button type="button" className="fit" onClick={camera.fit}>
             Fit
@@ -90,7 +147,7 @@ export function Table({ session, theme, choices, stop, again }: Props) {
         tools={isNarrow ? null : <Zoom camera={camera} />}
       />
       {!isNarrow && (
-        <aside className="margin" aria-label="Findings" aria-busy={report === undefined && !isStopped}>
+        <aside className="margin" aria-label="Findings" aria-busy={isChecking}>
           <header>
             <h2>Findings</h2>
             {told !== undefined && <Counts findings={told} />}
@@ -101,3 +158,5 @@ export function Table({ session, theme, choices, stop, again }: Props) {
     </main>
   );
 }
+
+const NOTHING: ReadonlySet<string> = new Set();

@@ -48,6 +48,40 @@ export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
   );
 }
 
+interface AgainProps {
+  readonly progress: Progress | undefined;
+  readonly isChecking: boolean;
+  readonly isStopped: boolean;
+  readonly failure: string | undefined;
+  readonly stop: () => void;
+  readonly again: () => void;
+}
+
+/** Over the findings of before, while an edit is being looked at. */
+export function CheckingAgain({ progress, isChecking, isStopped, failure, stop, again }: AgainProps) {
+  if (!isChecking && !isStopped && failure === undefined) return null;
+  const percent = Math.round((progress?.done ?? 0) * 100);
+  return (
+    <div className="checking-again" role="status">
+      <p>
+        {isChecking
+          ? "Checking again"
+          : isStopped
+            ? "Stopped: these are as of before."
+            : `The check failed: ${failure}`}
+        <button type="button" className="word" onClick={isChecking ? stop : again}>
+          {isChecking ? "Stop" : "Check again"}
+        </button>
+      </p>
+      {isChecking && (
+        <div className="bar" aria-hidden="true">
+          <span style={{ width: `${percent}%` }} />
+        </div>
+      )}
+    </div>
+  );
+}
+
 /** For how long: what takes long must be seen to be alive. */
 function Elapsed() {
   const [seconds, setSeconds] = useState(0);

@@ -9,15 +9,17 @@ interface Props {
   /** Where it is on the sheet, such as B4. */
   readonly field: string | undefined;
   readonly isOpen: boolean;
+  /** What it is about was edited since. */
+  readonly isStale: boolean;
   readonly pick: (id: string | undefined) => void;
   readonly point: (wires: readonly string[]) => void;
 }
 
 /** One line in the list, or open with its evidence. The button stays the same, so that the keyboard keeps its place. */
-export function FindingItem({ finding, report, field, isOpen, pick, point }: Props) {
+export function FindingItem({ finding, report, field, isOpen, isStale, pick, point }: Props) {
   const { id, severity, strength, title, text } = finding;
   return (
-    <article className={`finding ${isOpen ? "open" : "shut"} ${severity} ${strength}`}>
+    <article className={`finding ${isOpen ? "open" : "shut"} ${severity} ${strength}${isStale ? " stale" : ""}`}>
       <h3>
         <button type="button" aria-expanded={isOpen} onClick={() => pick(isOpen ? undefined : id)}>
           <SeverityShape severity={severity} />
@@ -28,6 +30,7 @@ export function FindingItem({ finding, report, field, isOpen, pick, point }: Pro
           {field !== undefined && <span className="field">{field}</span>}
         </button>
       </h3>
+      {isStale && <p className="as-of">As of before your last edit.</p>}
       {isOpen && <FindingEvidence finding={finding} report={report} point={point} />}
     </article>
   );

@@ -1,5 +1,6 @@
 import type { Finding, Report } from "@loomproof/analyzer";
 import type { Scene } from "@loomproof/drawing";
+import { isTouched } from "../session/stale.ts";
 import { fieldOfFirst } from "../sheet/marks.ts";
 import { FindingItem } from "./finding-item.tsx";
 import { SeverityShape } from "./severity.tsx";
@@ -10,12 +11,14 @@ interface Props {
   readonly picked: string | undefined;
   readonly pick: (id: string | undefined) => void;
   readonly point: (wires: readonly string[]) => void;
+  /** Parts and wires that were edited since. */
+  readonly touched: ReadonlySet<string>;
 }
 
 const MOST_POSSIBLE = 5;
 
 /** The findings, gravest first; one may be open. */
-export function Findings({ report, scene, picked, pick, point }: Props) {
+export function Findings({ report, scene, picked, pick, point, touched }: Props) {
   const told = toldOf(report);
   const notes = report.findings.filter((f) => f.under === undefined && f.severity === "note");
   const possible = told.filter((f) => f.strength === "possible").slice(MOST_POSSIBLE);
@@ -29,6 +32,7 @@ export function Findings({ report, scene, picked, pick, point }: Props) {
             report={report}
             field={scene && fieldOfFirst(scene, f.where)}
             isOpen={f.id === picked}
+            isStale={isTouched(f, touched)}
             pick={pick}
             point={point}
           />

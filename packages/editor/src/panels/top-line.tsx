@@ -14,10 +14,12 @@ interface Props {
   readonly turnTheme: () => void;
   readonly goHome: () => void;
   readonly takeFile: TakeFile;
+  readonly arrange: () => void;
+  readonly isArranging: boolean;
 }
 
 /** Mark and name, the loom with where it is kept, and what can always be done. */
-export function TopLine({ page, isNarrow, theme, turnTheme, goHome, takeFile }: Props) {
+export function TopLine({ page, isNarrow, theme, turnTheme, goHome, takeFile, arrange, isArranging }: Props) {
   const { document, edit, undo, redo, save } = page;
   return (
     <header className="top">
@@ -50,6 +52,15 @@ export function TopLine({ page, isNarrow, theme, turnTheme, goHome, takeFile }: 
         <>
           <Step word="Undo" says={document.undoSays} act={undo} keys={keyWords("Z")} />
           <Step word="Redo" says={document.redoSays} act={redo} keys={keyWords("Shift+Z")} />
+          <button
+            type="button"
+            className="word"
+            onClick={arrange}
+            aria-disabled={isArranging || document.loom.parts.length === 0}
+            title="Lays the whole drawing out afresh"
+          >
+            {isArranging ? "Arranging …" : "Arrange"}
+          </button>
           <OpenFile className="word" take={takeFile}>
             Open
           </OpenFile>

@@ -5,22 +5,43 @@ import type { Answer, Ask } from "./messages.ts";
 
 const answer = (message: Answer) => self.postMessage(message);
 
-// One loom a worker. The page ends the worker to end the work, so nothing here asks whether it is still wanted.
-self.onmessage = ({ data: { rev, text, drawing } }: MessageEvent<Ask>) => {
-  try {
-    const read = parse(text);
-    if (!read.ok) {
-      answer({ kind: "problems", rev, problems: read.problems });
-      return;
-    }
-    const loom = resolve(read.loom);
-    answer({ kind: "read", rev, loom });
-    answer({ kind: "drawn", rev, placed: layout(loom, { drawing: read.loom.drawing ?? drawing }) });
-    const slices = analyseInSlices(read.loom);
-    let next = slices.next();
-    for (; !next.done; next = slices.next()) answer({ kind: "checking", rev, progress: next.value });
-    answer({ kind: "proved", rev, report: next.value });
-  } catch (error) {
-    answer({ kind: "failed", rev, says: error instanceof Error ? error.message : String(error) });
-  }
+let newest = 0;
+
+self.onmessage = ({ data }: MessageEvent<Ask>) => {
+  newest = data.rev;
+  answer({ kind: "begun", rev: data.rev });
+  void work(data).catch((error: unknown) => {
+    answer({ kind: "failed", rev: data.rev, says: error instanceof Error ? error.message : String(error) });
+  });
 };
+
+/** Draws and proves, and leaves off between slices when something newer was asked. */
+async function work({ rev, text, draws, proves }: Ask): Promise<void> {
+  const read = parse(text);
+  // The page has read it already.
+  if (!read.ok) throw new Error(read.problems[0]?.says ?? "It is no loom.");
+  if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(read.loom)) });
+  if (!proves) return;
+  const slices = analyseInSlices(read.loom);
+  let heard = performance.now();
+  let next = slices.next();
+  for (; !next.done; next = slices.next()) {
+    answer({ kind: "checking", rev, progress: next.value });
+    if (performance.now() - heard < LISTEN_MS) continue;
+    await aTurn();
+    heard = performance.now();
+    if (rev !== newest) return;
+  }
+  answer({ kind: "proved", rev, report: next.value });
+}
+
+/** So long at most it works on before it listens for something newer. */
+const LISTEN_MS = 10;
+
+const turns = new MessageChannel();
+/** Lets what was asked meanwhile in. A timer would wait for 4 ms each time. */
+const aTurn = (): Promise<void> =>
+  new Promise((resolve) => {
+    turns.port1.onmessage = () => resolve();
+    turns.port2.postMessage(undefined);
+  });

@@ -1,19 +1,18 @@
 import type { Progress, Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
-import type { DrawingText, Problem, ResolvedLoom } from "@loomproof/netlist";
 
-/** Page to worker. `rev` counts what was opened; the page shows only the newest. */
+/** Page to worker. `rev` counts what was asked; a newer one ends the work on the one before. */
 export interface Ask {
   readonly rev: number;
   readonly text: string;
-  /** The drawing of this loom before its file was edited: what it shows stays where it is. */
-  readonly drawing: DrawingText | undefined;
+  /** Whether a drawing is wanted first. */
+  readonly draws: boolean;
+  readonly proves: boolean;
 }
 
 /** Worker to page, in this order as far as it gets; `checking` comes often. */
 export type Answer =
-  | { readonly kind: "problems"; readonly rev: number; readonly problems: readonly Problem[] }
-  | { readonly kind: "read"; readonly rev: number; readonly loom: ResolvedLoom }
+  | { readonly kind: "begun"; readonly rev: number }
   | { readonly kind: "drawn"; readonly rev: number; readonly placed: Placed }
   | { readonly kind: "checking"; readonly rev: number; readonly progress: Progress }
   | { readonly kind: "proved"; readonly rev: number; readonly report: Report }

@@ -1,78 +1,71 @@
 import type { Progress, Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
-import type { Problem, ResolvedLoom } from "@loomproof/netlist";
+import type { Loom } from "@loomproof/netlist";
 import type { Answer } from "./messages.ts";
 
-/** A loom to open. */
-export interface Opening {
-  /** Name of its file. */
-  readonly name: string;
-  readonly text: string;
-  /** Whether it comes with the tool. */
-  readonly isExample: boolean;
-}
-
-/** What the page knows of the loom that is open. */
+/** What the page knows of the check of the loom that is open. */
 export interface Session {
   readonly rev: number;
-  readonly opening: Opening | undefined;
-  /** The loom that is drawn; while an edit is not yet drawn, the one before it. */
-  readonly loom: ResolvedLoom | undefined;
-  /** The loom that was read last, to be drawn next. */
-  readonly read: ResolvedLoom | undefined;
+  /** Which opening it is about. */
+  readonly opened: number | undefined;
+  /** The loom that is being checked, or was. */
+  readonly asked: Loom | undefined;
+  /** The drawing of a loom that came without one. */
   readonly placed: Placed | undefined;
   /** What is being looked at, while it is. */
   readonly progress: Progress | undefined;
+  readonly isChecking: boolean;
   /** A person ended the check before it was through. */
   readonly isStopped: boolean;
+  /** The newest report, and the loom that it is about. After an edit it stays until there is a newer one. */
   readonly report: Report | undefined;
-  readonly problems: readonly Problem[];
+  readonly reported: Loom | undefined;
   readonly failure: string | undefined;
 }
 
 export const EMPTY: Session = {
   rev: 0,
-  opening: undefined,
-  loom: undefined,
-  read: undefined,
+  opened: undefined,
+  asked: undefined,
   placed: undefined,
   progress: undefined,
+  isChecking: false,
   isStopped: false,
   report: undefined,
-  problems: [],
+  reported: undefined,
   failure: undefined,
 };
 
 export type Happened =
-  | { readonly kind: "opened"; readonly rev: number; readonly opening: Opening }
-  | { readonly kind: "edited"; readonly rev: number; readonly opening: Opening }
+  /** Another loom. */
+  | { readonly kind: "opened"; readonly opened: number | undefined }
+  /** A loom was sent to be checked: the one that was opened, or after an edit. */
+  | { readonly kind: "asked"; readonly rev: number; readonly loom: Loom }
   | { readonly kind: "stopped" }
-  | { readonly kind: "closed" }
   | Answer;
 
-/** What the page knows after something has happened. Answers about a loom that is no longer open change nothing. */
+/** What the page knows after something has happened. Answers to what was asked before change nothing. */
 export function step(session: Session, happened: Happened): Session {
-  if (happened.kind === "closed") return { ...EMPTY, rev: session.rev };
-  if (happened.kind === "opened") return { ...EMPTY, rev: happened.rev, opening: happened.opening };
-  if (happened.kind === "edited") {
-    const { loom, placed } = session;
-    return { ...EMPTY, rev: happened.rev, opening: happened.opening, loom, placed };
+  if (happened.kind === "opened") return { ...EMPTY, rev: session.rev, opened: happened.opened };
+  if (happened.kind === "asked") {
+    const { rev, loom } = happened;
+    const begun = { progress: undefined, isChecking: true, isStopped: false, failure: undefined };
+    return { ...session, ...begun, rev, asked: loom };
   }
-  if (happened.kind === "stopped") return { ...session, progress: undefined, isStopped: true };
-  if (happened.rev !== session.rev) return session;
+  if (happened.kind === "stopped") return { ...session, progress: undefined, isChecking: false, isStopped: true };
+  if (happened.rev !== session.rev || session.isStopped) return session;
+  const done = { progress: undefined, isChecking: false };
   switch (happened.kind) {
-    case "problems":
-      return { ...session, problems: happened.problems };
-    case "read":
-      return { ...session, read: happened.loom, loom: session.placed === undefined ? happened.loom : session.loom };
+    case "begun":
+      return session;
     case "drawn":
-      return { ...session, loom: session.read, placed: happened.placed };
+      return { ...session, placed: happened.placed };
     case "checking":
       return { ...session, progress: happened.progress };
     case "proved":
-      return { ...session, progress: undefined, report: happened.report };
+      return { ...session, ...done, report: happened.report, reported: session.asked };
     case "failed":
-      return { ...session, progress: undefined, failure: happened.says };
+      return { ...session, ...done, failure: happened.says };
     default:
       return happened satisfies never;
   }

@@ -1,35 +1,96 @@
-import { write } from "@loomproof/netlist";
-import { useCallback, useEffect, useRef } from "react";
+import { type Loom, write } from "@loomproof/netlist";
+import { useCallback, useEffect, useReducer, useRef } from "react";
+import LoomWorker from "./loom.worker.ts?worker&inline";
+import type { Answer, Ask } from "./messages.ts";
 import type { OpenDocument } from "./open-document.ts";
-import type { Session } from "./session.ts";
-import { useSession } from "./use-session.ts";
+import { EMPTY, type Session, step } from "./session.ts";
 
-/** Has the open loom drawn and proved, and again after each edit. */
+/** So long after an edit nothing is begun: a person who types has not said all yet. */
+const QUIET_MS = 300;
+/** A worker that does not hear for so long is deep in something: it is ended and another begins. */
+const DEAF_MS = 400;
+
+/** What the findings hang on: not where a symbol stands, nor what people say of it. */
+export const electrical = ({ drawing: _, ...loom }: Loom): string => write({ ...loom, remarks: [] });
+
+/** Has the open loom drawn, if it has no drawing, and proved, in a worker; after each edit proved again. */
 export function useChecking(document: OpenDocument | undefined): {
   readonly session: Session;
   readonly stop: () => void;
   readonly again: () => void;
 } {
-  const { session, open, change, stop, close } = useSession();
-  const shown = useRef<number>(undefined);
-  const isOpen = document !== undefined;
+  const [session, tell] = useReducer(step, EMPTY);
+  const worker = useRef<Worker | undefined>(undefined);
+  const deaf = useRef(0);
+  const rev = useRef(0);
+  /** What was asked last. */
+  const last = useRef<{ readonly opened: number; readonly of: string } | undefined>(undefined);
+  const end = useCallback(() => {
+    clearTimeout(deaf.current);
+    worker.current?.terminate();
+    worker.current = undefined;
+  }, []);
+  useEffect(() => end, [end]);
+  const send = useCallback(
+    (ask: Ask) => {
+      clearTimeout(deaf.current);
+      if (worker.current !== undefined)
+        deaf.current = window.setTimeout(() => {
+          end();
+          send(ask);
+        }, DEAF_MS);
+      else {
+        worker.current = new LoomWorker();
+        worker.current.onmessage = ({ data }: MessageEvent<Answer>) => {
+          if (data.rev === rev.current) clearTimeout(deaf.current);
+          tell(data);
+        };
+        worker.current.onerror = (event) => tell({ kind: "failed", rev: rev.current, says: event.message });
+      }
+      worker.current.postMessage(ask);
+    },
+    [end],
+  );
+  const ask = useCallback(
+    (loom: Loom, of: string, isDrawn: boolean) => {
+      rev.current += 1;
+      tell({ kind: "asked", rev: rev.current, loom });
+      const draws = !isDrawn && loom.drawing === undefined && loom.parts.length > 0;
+      send({ rev: rev.current, text: of, draws, proves: true });
+    },
+    [send],
+  );
   const { opened, loom } = document ?? {};
-  // The name is only what a drawing is remembered by.
-  const name = document?.name || document?.id || "";
-  const isExample = document?.example !== undefined;
+  const isDrawn = session.placed !== undefined;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: that a drawing has come is no reason to ask again
   useEffect(() => {
-    if (!isOpen || loom === undefined) {
-      shown.current = undefined;
-      close();
+    if (opened === undefined || loom === undefined) {
+      last.current = undefined;
+      end();
+      tell({ kind: "opened", opened });
       return;
     }
-    const opening = { name, text: write(loom), isExample };
-    if (shown.current === opened) change(opening);
-    else open(opening);
-    shown.current = opened;
-  }, [isOpen, opened, loom, name, isExample, open, change, close]);
+    const of = electrical(loom);
+    const before = last.current;
+    if (before?.opened !== opened) {
+      last.current = { opened, of };
+      tell({ kind: "opened", opened });
+      ask(loom, of, false);
+      return;
+    }
+    if (before.of === of) return;
+    const timer = setTimeout(() => {
+      last.current = { opened, of };
+      ask(loom, of, isDrawn);
+    }, QUIET_MS);
+    return () => clearTimeout(timer);
+  }, [opened, loom, ask, end]);
+  const stop = useCallback(() => {
+    end();
+    tell({ kind: "stopped" });
+  }, [end]);
   const again = useCallback(() => {
-    if (session.opening !== undefined) change(session.opening);
-  }, [session.opening, change]);
+    if (loom !== undefined) ask(loom, electrical(loom), isDrawn);
+  }, [loom, ask, isDrawn]);
   return { session, stop, again };
 }

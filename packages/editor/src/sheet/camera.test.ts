@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { Camera } from "./camera.ts";
 
+const NOWHERE = { x: 0, y: 0 };
+
 function camera(frame = { width: 1000, height: 600 }, content = { width: 2000, height: 1000 }): Camera {
   const made = new Camera();
   made.setFrame(frame);
-  made.setContent(content);
+  made.setContent({ ...content, origin: NOWHERE });
   return made;
 }
 
@@ -53,7 +55,7 @@ describe("a camera", () => {
     c.show({ x0: 0, x1: 1000, y0: 0, y1: 800 }, heart);
     expect(c.view.scale).toBeLessThan(1);
     expect(seen(c, 1000, 800).y).toBeLessThanOrEqual(600);
-    c.setContent({ width: 9000, height: 9000 });
+    c.setContent({ width: 9000, height: 9000, origin: NOWHERE });
     c.show({ x0: 0, x1: 8000, y0: 0, y1: 8000 }, heart);
     expect(c.view.scale).toBe(1);
     const { x, y } = seen(c, 100, 100);
@@ -68,7 +70,7 @@ describe("a camera", () => {
     c.show(corner, corner);
     expect(seen(c, 0, 0).x).toBeLessThan(10);
     expect(seen(c, 0, 0).y).toBeLessThan(10);
-    c.setContent({ width: 900, height: 500 });
+    c.setContent({ width: 900, height: 500, origin: NOWHERE });
     c.show(corner, corner);
     const [a, b] = [seen(c, 0, 0), seen(c, 900, 500)];
     expect(b.x - a.x > 1000 || Math.abs(a.x + b.x - 1000) < 1e-6).toBe(true);
@@ -90,4 +92,15 @@ describe("a camera", () => {
     c.setFrame({ width: 800, height: 600 });
     expect(seen(c, 0, 0).x >= 0 && seen(c, 0, 0).x < 800).toBe(true);
   });
+});
+
+test("an edit that makes the sheet larger leaves what is seen where it is", () => {
+  const c = camera();
+  c.zoomAt(1.5, 300, 200);
+  const before = seen(c, 700, 400);
+  // Room came at the left and at the top: the same spot lies further in.
+  c.setContent({ width: 2300, height: 1100, origin: { x: -300, y: -100 } }, true);
+  const after = seen(c, 1000, 500);
+  expect(after.x).toBeCloseTo(before.x, 6);
+  expect(after.y).toBeCloseTo(before.y, 6);
 });

@@ -5,6 +5,11 @@ export interface Size {
   readonly height: number;
 }
 
+/** A drawing: its size, and where its corner lies from a point that edits do not move, px at 100 %. */
+export interface Content extends Size {
+  readonly origin: { readonly x: number; readonly y: number };
+}
+
 /** A part of the drawing, px at 100 %. */
 export interface Area {
   readonly x0: number;
@@ -40,7 +45,7 @@ const clamp = (v: number, least: number, most: number): number => Math.min(most,
 export class Camera {
   #view: View = { x: 0, y: 0, scale: 1 };
   #frame: Size = { width: 1, height: 1 };
-  #content: Size = { width: 1, height: 1 };
+  #content: Content = { width: 1, height: 1, origin: { x: 0, y: 0 } };
   #aim: Aim = "whole";
   readonly #listeners = new Set<() => void>();
 
@@ -63,10 +68,18 @@ export class Camera {
     this.#take();
   }
 
-  setContent(content: Size): void {
-    if (content.width === this.#content.width && content.height === this.#content.height) return;
-    this.#content = content;
-    this.#take();
+  /** @param isSame whether it is the drawing of before, edited: then what is seen stays where it is */
+  setContent({ width, height, origin }: Content, isSame = false): void {
+    const was = this.#content;
+    if (width === was.width && height === was.height && origin.x === was.origin.x && origin.y === was.origin.y) return;
+    this.#content = { width, height, origin };
+    if (!isSame) {
+      this.#take();
+      return;
+    }
+    this.#aim = undefined;
+    const { x, y, scale } = this.#view;
+    this.#set({ scale, x: x + (origin.x - was.origin.x) * scale, y: y + (origin.y - was.origin.y) * scale });
   }
 
   /** The whole drawing. */

@@ -1,4 +1,4 @@
-import { figures, haloes, type Ink, type Scene, THEMES, writingAt } from "@loomproof/drawing";
+import { figures, haloes, type Ink, type Pencil, pencilInk, type Scene, THEMES, writingAt } from "@loomproof/drawing";
 import type { Context } from "konva/lib/Context";
 import type { Shape as KonvaShape } from "konva/lib/Shape";
 import type { Stage as KonvaStage } from "konva/lib/Stage";
@@ -15,8 +15,10 @@ interface Props {
   readonly scene: Scene;
   readonly theme: PageTheme;
   readonly camera: Camera;
-  /** Wires that a person points at in a list. */
+  /** Wires that a person points at in a list, or has picked. */
   readonly pointed: readonly string[];
+  /** What a hand does and what is picked. */
+  readonly pencil: Pencil | undefined;
 }
 
 const DOT_STEP = 20;
@@ -24,12 +26,18 @@ const DOT_STEP = 20;
 const LEAST_DOTS = 0.45;
 
 /** The scene on a canvas: one shape a part, all wires in one, texts and marks in one. */
-export function Drawing({ scene, theme, camera, pointed }: Props) {
+export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) {
   const stage = useRef<KonvaStage>(null);
   const ratio = usePixelRatio();
   const frame = useFrame(camera);
   const drawn = useMemo(() => figures(scene, theme, false), [scene, theme]);
   const pencil = useMemo(() => haloes(scene, pointed, THEMES[theme].pencil), [scene, pointed, theme]);
+  const drawHeld = useMemo(
+    () => (c: Context, shape: KonvaShape) => {
+      if (held !== undefined) drawInk(c._context, pencilInk(scene, theme, held, zoomOf(shape)));
+    },
+    [scene, theme, held],
+  );
   const writing = useMemo(() => writingFor(scene, theme), [scene, theme]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new pixel ratio makes a new stage, which must be moved afresh
   useLayoutEffect(() => {
@@ -61,6 +69,9 @@ export function Drawing({ scene, theme, camera, pointed }: Props) {
         ))}
         <Figure name="joints" ink={drawn.dots} />
         <Shape name="writing" sceneFunc={(c, shape) => drawInk(c._context, writing(zoomOf(shape)))} {...PLAIN} />
+      </Layer>
+      <Layer listening={false}>
+        <Shape name="hand" sceneFunc={drawHeld} {...PLAIN} />
       </Layer>
     </Stage>
   );

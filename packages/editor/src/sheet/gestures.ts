@@ -17,9 +17,21 @@ interface Grip {
   readonly y: number;
 }
 
-/** Moves the drawing: drag, wheel, two fingers, keys. */
-export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera) {
+/** A hand that may take a pointer before it moves the drawing. */
+export interface Taker {
+  readonly down: (event: PointerEvent) => boolean;
+  readonly moved: (event: PointerEvent) => void;
+  readonly ended: () => void;
+  readonly cancel: () => void;
+  readonly missed: (event: PointerEvent) => void;
+  /** What a key does to what is picked; false if it is not for that. */
+  readonly keys: (event: KeyboardEvent) => boolean;
+}
+
+/** Moves the drawing: drag, wheel, two fingers, keys. A hand, if there is one, has the first word. */
+export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera, taker: Taker | undefined) {
   const grips = useRef(new Map<number, Grip>());
+  const taken = useRef<number | undefined>(undefined);
   useEffect(() => {
     const element = frame.current;
     if (element === null) return;
@@ -45,16 +57,30 @@ export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera
   return useMemo(() => {
     const letGo = (event: PointerEvent) => {
       grips.current.delete(event.pointerId);
+      if (taken.current !== event.pointerId) {
+        taker?.missed(event);
+        return;
+      }
+      taken.current = undefined;
+      taker?.ended();
     };
     return {
       onPointerDown: (event: PointerEvent) => {
         if (event.target instanceof Element && event.target.closest("button")) return;
+        if (taker?.down(event)) {
+          taken.current = event.pointerId;
+          event.currentTarget.setPointerCapture(event.pointerId);
+          return;
+        }
         grips.current.set(event.pointerId, { x: event.clientX, y: event.clientY });
         event.currentTarget.setPointerCapture(event.pointerId);
       },
       onPointerMove: (event: PointerEvent) => {
         const before = grips.current.get(event.pointerId);
-        if (before === undefined) return;
+        if (before === undefined) {
+          if (grips.current.size === 0) taker?.moved(event);
+          return;
+        }
         const now = { x: event.clientX, y: event.clientY };
         const other = [...grips.current].find(([id]) => id !== event.pointerId)?.[1];
         grips.current.set(event.pointerId, now);
@@ -69,8 +95,18 @@ export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera
         if (was > 0) camera.zoomAt(is / was, (now.x + other.x) / 2 - box.left, (now.y + other.y) / 2 - box.top);
       },
       onPointerUp: letGo,
-      onPointerCancel: letGo,
+      onPointerCancel: (event: PointerEvent) => {
+        grips.current.delete(event.pointerId);
+        if (taken.current === event.pointerId) taken.current = undefined;
+        taker?.cancel();
+      },
       onKeyDown: (event: KeyboardEvent) => {
+        if (event.key === "Escape" && taken.current !== undefined) {
+          taken.current = undefined;
+          taker?.cancel();
+          return;
+        }
+        if (taker?.keys(event)) return;
         if (event.ctrlKey || event.metaKey || event.altKey) return;
         const move = moveOf(camera, event.key);
         if (move === undefined) return;
@@ -78,7 +114,7 @@ export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera
         move();
       },
     };
-  }, [camera]);
+  }, [camera, taker]);
 }
 
 const apart = (p: Grip, q: Grip): number => Math.hypot(p.x - q.x, p.y - q.y);

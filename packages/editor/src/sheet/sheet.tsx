@@ -1,9 +1,9 @@
 import type { Finding } from "@loomproof/analyzer";
-import type { Scene } from "@loomproof/drawing";
-import { type ReactNode, useEffect, useRef } from "react";
+import type { Pencil, Scene } from "@loomproof/drawing";
+import { type ReactNode, type RefObject, useEffect, useRef } from "react";
 import type { Camera } from "./camera.ts";
 import { Drawing, type PageTheme } from "./drawing.tsx";
-import { useGestures } from "./gestures.ts";
+import { type Taker, useGestures } from "./gestures.ts";
 import { litArea, litWords } from "./marks.ts";
 
 interface Props {
@@ -15,22 +15,30 @@ interface Props {
   readonly theme: PageTheme;
   readonly camera: Camera;
   readonly pointed: readonly string[];
+  readonly frame: RefObject<HTMLElement | null>;
+  /** The hand that edits; without it the sheet is only looked at. */
+  readonly taker: Taker | undefined;
+  readonly pencil: Pencil | undefined;
+  /** What the pointer is on, for its shape. */
+  readonly over: string | undefined;
   /** What floats over the drawing. */
   readonly children?: ReactNode;
 }
 
-/** The drawing on its sheet. Pan by dragging, zoom with the wheel or the keys + and −, 0 fits. */
-export function Sheet({ title, wait, scene, finding, theme, camera, pointed, children }: Props) {
-  const frame = useRef<HTMLElement>(null);
-  const handlers = useGestures(frame, camera);
+/** The drawing on its sheet. Pan by dragging, zoom with the wheel or the keys + and −, 0 fits; a hand picks, moves and wires. */
+export function Sheet(props: Props) {
+  const { title, wait, scene, finding, theme, camera, pointed, frame, taker, pencil, over, children } = props;
+  const handlers = useGestures(frame, camera, taker);
   const picked = finding?.id;
-  const shown = useRef<string>(undefined);
+  const shown = useRef<{ readonly picked: string | undefined }>(undefined);
   useEffect(() => {
     if (scene === undefined) return;
-    camera.setContent(scene);
-    // Only a new pick moves the drawing: another theme leaves it where the person put it.
-    if (shown.current === picked) return;
-    shown.current = picked;
+    camera.setContent(scene, shown.current !== undefined);
+    // Only a new pick moves the drawing: another theme or an edit leaves it where the person put it.
+    if (shown.current?.picked === picked) return;
+    const isFirst = shown.current === undefined;
+    shown.current = { picked };
+    if (!isFirst && picked === undefined) return;
     const lit = picked === undefined ? undefined : litArea(scene);
     if (lit === undefined) camera.fit();
     else camera.show(lit.all, lit.heart);
@@ -38,6 +46,7 @@ export function Sheet({ title, wait, scene, finding, theme, camera, pointed, chi
   return (
     <section
       className="sheet"
+      data-over={over}
       ref={frame}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: the sheet takes the keys for pan and zoom
       tabIndex={0}
@@ -48,7 +57,7 @@ export function Sheet({ title, wait, scene, finding, theme, camera, pointed, chi
       {scene === undefined ? (
         <p className="drawing-wait">{wait}</p>
       ) : (
-        <Drawing scene={scene} theme={theme} camera={camera} pointed={pointed} />
+        <Drawing scene={scene} theme={theme} camera={camera} pointed={pointed} pencil={pencil} />
       )}
       {children}
       <p id="lit" className="unseen" role="status">

@@ -16,10 +16,7 @@ interface Options {
   readonly does: (deed: Deed) => void;
 }
 
-/**
- * A hand on the sheet: it picks, moves, wires and places. What it does not take, moves the sheet.
- * `takes` says whether a pointer that went down is the hand's.
- */
+/** A hand on the sheet: it picks, moves, wires and places. What it does not take, moves the sheet. */
 export function useHand({ frame, camera, scene, does }: Options) {
   const [hand, set] = useState<Hand>(FREE);
   const now = useRef<Hand>(FREE);

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { type FamilyId, families, familyIds } from "../parts/families.ts";
 import { quantityText } from "../parts/field.ts";
 import { moduleDefinitionSchema } from "../parts/module-definition.ts";
+import { COLOUR_NAMES } from "../reference/colours.ts";
 
 // The file `name.loom.json`, format 1. Quantities stay the text that the person wrote; `resolve` gives SI.
 
@@ -80,10 +81,11 @@ const part = z.discriminatedUnion(
   familyIds.map((f) => partSchemas[f]) as unknown as [z.ZodObject<{ is: z.ZodLiteral<FamilyId> }>],
 ) as unknown as z.ZodType<PartText>;
 
-const COLOURS = ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"];
-const colour = z.string().refine((c) => c.split("/").length <= 2 && c.split("/").every((x) => COLOURS.includes(x)), {
-  error: `IEC 60757 codes, base or base/tracer, such as "BK/YE"`,
-});
+const colour = z
+  .string()
+  .refine((c) => c.split("/").length <= 2 && c.split("/").every((x) => Object.hasOwn(COLOUR_NAMES, x)), {
+    error: `IEC 60757 codes, base or base/tracer, such as "BK/YE"`,
+  });
 
 const wire = z.strictObject({
   id,

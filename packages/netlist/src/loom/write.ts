@@ -1,5 +1,5 @@
 import { naturalOrder } from "./resolve.ts";
-import { type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
+import { type DrawingText, type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
 
 // The canonical text of a loom: sections and keys in the order of the schema, one item a line, items in natural order of
 // their ids. Two people's additions then meet in different lines, and git shows what changed.
@@ -34,6 +34,10 @@ export function write(loom: Loom): string {
   if (drawn.length > 0) blocks.push(`"drawing": {\n${drawn.join(",\n")}\n}`);
   return `{\n${blocks.join(",\n\n")}\n}\n`;
 }
+
+/** One item of the file by itself: a line, or the lines of a definition. */
+export const itemText = (section: "definitions" | "parts" | "wires", item: Item): string =>
+  section === "definitions" ? definition(item) : inLine(orderedItem(section, item));
 
 const idOf = (item: Item): string => String(item.id ?? item.finding ?? "");
 const byId = <T extends Item>(items: readonly T[]): readonly T[] =>
@@ -89,8 +93,8 @@ function logic(item: Item): string {
   return `{\n${lines.join(",\n")}\n }`;
 }
 
-/** Places and routes one a line, in natural order. What has nothing in it is left out. */
-function drawing({ sheets, places = {}, routes = {} }: NonNullable<Loom["drawing"]>): readonly string[] {
+/** Zones, places and routes one a line, places and routes in natural order. What has nothing in it is left out. */
+function drawing({ sheets, zones = [], places = {}, routes = {} }: DrawingText): readonly string[] {
   const block = (name: string, of: Readonly<Record<string, unknown>>) => {
     const keys = Object.keys(of).toSorted(naturalOrder);
     return keys.length === 0
@@ -99,6 +103,7 @@ function drawing({ sheets, places = {}, routes = {} }: NonNullable<Loom["drawing
   };
   return [
     ...(sheets === undefined ? [] : [` "sheets": ${inLine(sheets)}`]),
+    ...(zones.length === 0 ? [] : [` "zones": [\n${zones.map((z) => `  ${inLine(z)}`).join(",\n")}\n ]`]),
     ...block("places", places),
     ...block("routes", routes),
   ];

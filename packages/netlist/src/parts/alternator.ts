@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { defineFamily, mayBeOpen, mustWire, wireOrCase } from "./family.ts";
 import { COMMON_PRACTICE, FROM_MEMORY, quantity, shaped, span } from "./field.ts";
+import { plainText } from "./text-form.ts";
 
 export const alternator = defineFamily({
   title: "Alternator",
@@ -10,6 +11,7 @@ export const alternator = defineFamily({
   words: ["generator", "dynamo", "charging", "charge", "charger", "belt", "source"],
   fields: {
     turnedBy: shaped(z.string().min(1).max(60), (raw) => raw, {
+      form: plainText,
       says: "the engine that turns it",
       standard: "the only engine of the loom",
     }),

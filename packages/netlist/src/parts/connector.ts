@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { defineFamily, mayBeOpen } from "./family.ts";
 import { FROM_MEMORY, quantity, shaped } from "./field.ts";
+import { listText } from "./text-form.ts";
 
 const WAYS = ["1", "2"] as const;
 
@@ -15,6 +16,7 @@ export const connector = defineFamily({
   words: ["plug", "socket", "coupling", "housing", "multi-way", "cavity", "disconnect", "joint"],
   fields: {
     cavities: shaped(z.array(z.string().min(1).max(12)).min(1).max(200), (raw): readonly string[] => raw ?? WAYS, {
+      form: listText,
       says: "names of the cavities in use",
       standard: "1 and 2",
     }),

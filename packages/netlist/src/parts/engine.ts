@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { defineFamily } from "./family.ts";
 import { COMMON_PRACTICE, choice, FROM_MEMORY, shaped, span } from "./field.ts";
+import { listText, plainText } from "./text-form.ts";
 
 const partId = z.string().min(1).max(60);
 
@@ -13,6 +14,7 @@ export const engine = defineFamily({
   words: ["motor of the vehicle", "petrol", "diesel", "crank", "running"],
   fields: {
     crankedBy: shaped(partId, (raw) => raw, {
+      form: plainText,
       says: "the starter that turns it",
       standard: "none: it starts by the will of the world",
     }),
@@ -21,6 +23,7 @@ export const engine = defineFamily({
       source: COMMON_PRACTICE,
     }),
     needs: shaped(z.array(partId).max(20), (raw) => raw ?? [], {
+      form: listText,
       says: "parts that must be on for it to run; when one is not, it stops by itself",
       standard: "none: it runs until the world stops it",
     }),

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { type Dimension, parseQuantity, quantityValue } from "../units/quantity.ts";
+import type { TextForm } from "./text-form.ts";
 
 /** Least and most a value can be, in the unit of its dimension. */
 export interface Span {
@@ -13,6 +14,20 @@ export interface ReadContext {
 }
 
 /**
+ * How a person gives a value: as one quantity, as the least and most of one, as a word out of a list, as one line in the
+ * form given, or as one of the few shapes that have a small form of their own.
+ */
+export type FieldForm =
+  | { readonly kind: "quantity"; readonly unit: Dimension }
+  | { readonly kind: "span"; readonly unit: Dimension }
+  | { readonly kind: "choice"; readonly words: readonly string[]; readonly standard: string }
+  | { readonly kind: "line"; readonly text: TextForm }
+  | { readonly kind: "suppression" }
+  /** The positions of a switch in their order, each with the pairs that it joins: two values at once. */
+  | { readonly kind: "positions" }
+  | { readonly kind: "with positions" };
+
+/**
  * One value of a family: how it stands in the file, how it reads in SI, and where its default comes from.
  * `standard` says the default in words; `source` is a published source or one of the marks of the house:
  * "common practice, no source", "from memory", "given by the owner" (no default).
@@ -22,6 +37,7 @@ export interface Field<T> {
   readonly read: (raw: unknown, context: ReadContext) => T;
   readonly says: string;
   readonly unit: Dimension | undefined;
+  readonly form: FieldForm;
   readonly standard: string;
   readonly source: string;
 }
@@ -36,9 +52,10 @@ interface About {
   readonly source?: string;
 }
 
-const about = (a: About, unit: Dimension | undefined) => ({
+const about = (a: About, unit: Dimension | undefined, form: FieldForm) => ({
   says: a.says,
   unit,
+  form,
   standard: a.standard ?? "none",
   source: a.source ?? OWNER,
 });
@@ -67,7 +84,7 @@ export function quantity<T extends number | undefined>(
   a: About,
 ): Field<number | T> {
   return {
-    ...about(a, dimension),
+    ...about(a, dimension, { kind: "quantity", unit: dimension }),
     schema: quantityText(dimension).nullable().optional(),
     read: (raw, context) => (typeof raw === "string" ? quantityValue(raw, dimension) : settle(standard, context)),
   };
@@ -77,7 +94,7 @@ export function quantity<T extends number | undefined>(
 export function span(dimension: Dimension, standard: Default<Span>, a: About): Field<Span> {
   const one = quantityText(dimension);
   return {
-    ...about(a, dimension),
+    ...about(a, dimension, { kind: "span", unit: dimension }),
     schema: z
       .union([one, z.tuple([one.nullable(), one.nullable()])])
       .nullable()
@@ -106,7 +123,7 @@ function meet(least: number | undefined, most: number | undefined, standard: Spa
 /** One word out of a list. */
 export function choice<const C extends string>(words: readonly [C, ...C[]], standard: C, a: About): Field<C> {
   return {
-    ...about({ standard, ...a }, undefined),
+    ...about({ standard, ...a }, undefined, { kind: "choice", words, standard }),
     schema: z.enum(words as readonly [string, ...string[]]).optional(),
     read: (raw) => (raw === undefined ? standard : (raw as C)),
   };
@@ -116,10 +133,11 @@ export function choice<const C extends string>(words: readonly [C, ...C[]], stan
 export function shaped<R, T>(
   schema: z.ZodType<R>,
   read: (raw: R | undefined, context: ReadContext) => T,
-  a: About,
+  a: About & { readonly form: TextForm | FieldForm },
 ): Field<T> {
+  const form: FieldForm = "read" in a.form ? { kind: "line", text: a.form } : a.form;
   return {
-    ...about(a, undefined),
+    ...about(a, undefined, form),
     schema: schema.optional(),
     read: (raw, context) => read(raw as R | undefined, context),
   };

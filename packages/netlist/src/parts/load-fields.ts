@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { COMMON_PRACTICE, quantity, shaped } from "./field.ts";
+import { plainText } from "./text-form.ts";
 
 // What motors, lamps and heaters share: how much they draw, and from which volts they count as on or partly on.
 
@@ -18,6 +19,7 @@ export const drawFields = {
     source: COMMON_PRACTICE,
   }),
   lowIsMeant: shaped(z.string().min(1).max(200), (raw) => raw, {
+    form: plainText,
     says: "why it is meant to get less than full volts, such as two fans in series for half speed",
   }),
 } as const;

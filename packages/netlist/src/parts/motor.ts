@@ -3,6 +3,7 @@ import { quantityValue } from "../units/quantity.ts";
 import { defineFamily, mustWire, wireOrCase } from "./family.ts";
 import { quantityText, shaped } from "./field.ts";
 import { drawFields } from "./load-fields.ts";
+import { jsonText } from "./text-form.ts";
 
 const emfSchema = z.strictObject({
   input: z.string().min(1).max(60),
@@ -26,7 +27,11 @@ export const motor = defineFamily({
               input: raw.input,
               volts: Object.fromEntries(Object.entries(raw.volts).map(([k, v]) => [k, quantityValue(v, "volts")])),
             },
-      { says: "volts it makes when something else turns it, by the value of a world input", standard: "none" },
+      {
+        form: jsonText,
+        says: "volts it makes when something else turns it, by the value of a world input",
+        standard: "none",
+      },
     ),
   },
   harm: (kind) => (kind === "starter" ? "crank" : "move"),

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { COMMON_PRACTICE, FROM_MEMORY, quantity, shaped, span } from "./field.ts";
+import { recordText } from "./text-form.ts";
 
 // What key switches and other switches share: named positions, each with the pairs of terminals it joins.
 
@@ -15,6 +16,7 @@ const betweenSchema = z.record(z.string().max(90), z.enum(["break-first", "make-
 
 export const contactFields = {
   between: shaped(betweenSchema, (raw) => raw ?? {}, {
+    form: recordText("run>start: make-first"),
     says: "how neighbouring positions are passed: break-first opens what they do not share, make-first closes both",
     standard: "break-first",
     source: COMMON_PRACTICE,

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { quantityValue } from "../units/quantity.ts";
 import { defineFamily, mayBeOpen, mustWire, type Terminal } from "./family.ts";
 import { COMMON_PRACTICE, choice, FROM_MEMORY, quantity, quantityText, shaped, span } from "./field.ts";
+import { contactsText, plainText, windingsText } from "./text-form.ts";
 
 /** A coil: between which terminals, its ohms at 20 °C, its turns (relative) and direction (from first to second). */
 export interface Winding {
@@ -83,6 +84,7 @@ export const relay = defineFamily({
           turns: w.turns ?? 1,
         })),
       {
+        form: windingsText,
         says: "windings; the first terminal of each is its start",
         standard: "one, from 86 to 85",
         source: "DIN 72552",
@@ -91,7 +93,7 @@ export const relay = defineFamily({
     contacts: shaped(
       z.array(z.strictObject({ common: name, make: name.optional(), break: name.optional() })).max(12),
       (raw): readonly Contact[] | undefined => raw?.map((c) => ({ common: c.common, make: c.make, break: c.break })),
-      { says: "contact sets", standard: "by kind: 30 and 87, 87a", source: "DIN 72552" },
+      { form: contactsText, says: "contact sets", standard: "by kind: 30 and 87, 87a", source: "DIN 72552" },
     ),
     operate: span("volts", ({ systemVolts }) => ({ least: 0.35 * systemVolts, most: 0.6 * systemVolts }), {
       says: "coil volts at 20 °C at which it pulls in",
@@ -144,9 +146,10 @@ export const relay = defineFamily({
           return { kind: "zener", volts: quantityValue(raw.zener, "volts"), ...ends(raw.diode ?? "85>86") };
         return { kind: "diode", ...ends(raw.diode) };
       },
-      { says: "what is fitted across the coil", standard: "none" },
+      { form: { kind: "suppression" }, says: "what is fitted across the coil", standard: "none" },
     ),
     seriesDiode: shaped(pairText, (raw) => (raw === undefined ? undefined : ends(raw)), {
+      form: plainText,
       says: "a diode inside, in series with the coil: the way current may flow, such as 86>85",
       standard: "none",
     }),

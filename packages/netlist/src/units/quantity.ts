@@ -72,6 +72,9 @@ export function parseQuantity(text: string, dimension: Dimension): ParsedQuantit
   return { ok: true, value: number * factor };
 }
 
+/** Accepted spellings of the units of a dimension. */
+export const unitsOf = (dimension: Dimension): readonly string[] => Object.keys(UNITS[dimension]);
+
 /** The value of a quantity that the schema has already accepted. Throws on text that it would have refused. */
 export function quantityValue(text: string, dimension: Dimension): number {
   const parsed = parseQuantity(text, dimension);

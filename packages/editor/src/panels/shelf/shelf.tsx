@@ -75,12 +75,11 @@ export function Shelf({ theme, place, carry }: Props) {
       <div className="shelf-groups" ref={list} onKeyDown={walk}>
         {groups.map((group) => (
           <section key={group.title} aria-label={group.title} className="shelf-group">
-            <h3>{group.title}</h3>
-            <div>
-              {group.items.map((item) => (
+            {group.items.map((item, i) => (
+              <div key={item.id} className="shelf-cell">
+                {i === 0 && <h3>{group.title}</h3>}
                 <button
                   type="button"
-                  key={item.id}
                   className={`shelf-item${text !== "" && item === active ? " first" : ""}`}
                   title={item.says}
                   tabIndex={item === active ? 0 : -1}
@@ -95,8 +94,8 @@ export function Shelf({ theme, place, carry }: Props) {
                   <span className="symbol">{symbols.get(item.id)}</span>
                   <span className="title">{item.title}</span>
                 </button>
-              ))}
-            </div>
+              </div>
+            ))}
           </section>
         ))}
         {items.length === 0 && <p className="hint">Nothing on the shelf is called “{text}”. Try a plainer word.</p>}

@@ -1,0 +1,184 @@
+import {
+  addPin,
+  clampText,
+  formFor,
+  type ModuleDefinition,
+  type PartWith,
+  type Pin,
+  pullText,
+  readLine,
+  removePin,
+  renamePin,
+  setPin,
+  type TextForm,
+} from "@loomproof/netlist";
+import { ChoiceField } from "../fields/choice-field.tsx";
+import { LineField } from "../fields/line-field.tsx";
+import type { Desk } from "./desk.ts";
+
+interface Props {
+  readonly desk: Desk;
+  readonly part: PartWith<"module">;
+}
+
+type PinText = Desk["loom"]["definitions"][number]["pins"][number];
+
+const KINDS: readonly Pin["kind"][] = [
+  "supply",
+  "ground",
+  "input",
+  "low-side",
+  "high-side",
+  "half-bridge",
+  "supply-out",
+  "sensor-ground",
+  "plain",
+];
+
+const refused = (why: string | undefined) => (why === undefined ? undefined : { says: why });
+
+/** The pins of a module. What is changed here changes every module made after the same definition. */
+export function PinTable({ desk, part }: Props) {
+  const { loom, edit } = desk;
+  const { id, title } = part.definition;
+  const text = loom.definitions.find((d) => d.id === id);
+  const others = loom.parts.filter((p) => p.of === id && p.id !== part.id).map((p) => p.id);
+  if (text === undefined) return null;
+  return (
+    <>
+      <h3>
+        {title} <span>{others.length > 0 && `also ${others.join(", ")}`}</span>
+      </h3>
+      <table className="pins">
+        <thead>
+          <tr>
+            <th scope="col">Pin</th>
+            <th scope="col">Name</th>
+            <th scope="col">Kind</th>
+            <th scope="col">Acts on</th>
+            <th scope="col">Clamp</th>
+            <th scope="col">Pull</th>
+            <th scope="col">Wakes</th>
+            <td />
+          </tr>
+        </thead>
+        <tbody>
+          {text.pins.map((pin, i) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a pin keeps its place, also under another number.
+            <PinRow key={i} desk={desk} definition={part.definition} pin={pin} isOnly={text.pins.length === 1} />
+          ))}
+        </tbody>
+      </table>
+      <button type="button" className="plain" onClick={() => edit(`${id}: new pin`, (l) => addPin(l, id).loom)}>
+        Add a pin
+      </button>
+    </>
+  );
+}
+
+interface RowProps {
+  readonly desk: Desk;
+  readonly definition: ModuleDefinition;
+  readonly pin: PinText;
+  readonly isOnly: boolean;
+}
+
+function PinRow({ desk: { edit }, definition, pin, isOnly }: RowProps) {
+  const { id } = definition;
+  const name = `pin ${pin.pin}`;
+  const set = (key: Exclude<keyof PinText, "pin">, value: unknown, text: string) =>
+    edit(`${id}, ${name}: ${key} ${text || "as in the catalogue"}`, (l) => setPin(l, id, pin.pin, key, value));
+  const line = (key: "clamp" | "bias", form: TextForm) => {
+    const shown = formFor(pin[key], form);
+    return {
+      value: pin[key] === undefined ? "" : shown.write(pin[key]),
+      commit: (typed: string) => {
+        const read = readLine(typed, shown);
+        return read.ok ? refused(set(key, read.value, typed)) : { says: `It must be ${read.expected}.` };
+      },
+    };
+  };
+  const isInput = pin.kind === "input";
+  const rails = definition.rails.map((r) => `diode to ${r.id}`);
+  return (
+    <tr>
+      <td>
+        <LineField
+          isBare
+          title={`Number of ${name}`}
+          value={pin.pin}
+          commit={(typed) => {
+            const to = typed.trim();
+            if (definition.pins.some((p) => p.pin === to)) return { says: `${to} is there already.` };
+            return refused(edit(`${id}: ${name} is ${to}`, (l) => renamePin(l, id, pin.pin, to)));
+          }}
+        />
+      </td>
+      <td>
+        <LineField
+          isBare
+          title={`Name of ${name}`}
+          value={pin.name ?? ""}
+          commit={(typed) => refused(set("name", typed.trim() || undefined, typed))}
+        />
+      </td>
+      <td>
+        <ChoiceField
+          isBare
+          title={`Kind of ${name}`}
+          value={pin.kind}
+          choices={KINDS.map((k) => [k, k])}
+          set={(next) => set("kind", next, next)}
+        />
+      </td>
+      <td>
+        {isInput && (
+          <ChoiceField
+            isBare
+            title={`What ${name} acts on`}
+            value={pin.wants ?? ""}
+            choices={[
+              ["", "battery, taken"],
+              ["battery", "battery"],
+              ["ground", "ground"],
+            ]}
+            set={(next) => set("wants", next || undefined, next)}
+          />
+        )}
+      </td>
+      <td>
+        <LineField
+          isBare
+          title={`Clamp of ${name}`}
+          placeholder={pin.kind === "low-side" ? "unknown" : "none"}
+          words={["none", "unknown", ...rails, "zener 42 V"]}
+          {...line("clamp", clampText)}
+        />
+      </td>
+      <td>
+        <LineField isBare title={`Pull of ${name}`} placeholder="none" {...line("bias", pullText)} />
+      </td>
+      <td>
+        {isInput && (
+          <input
+            type="checkbox"
+            aria-label={`${name} wakes the module`}
+            checked={pin.wakes ?? false}
+            onChange={(e) => set("wakes", e.target.checked || undefined, e.target.checked ? "yes" : "no")}
+          />
+        )}
+      </td>
+      <td>
+        <button
+          type="button"
+          className="word"
+          disabled={isOnly}
+          aria-label={`Delete ${name}`}
+          onClick={() => edit(`${id}: ${name} deleted`, (l) => removePin(l, id, pin.pin).loom)}
+        >
+          Delete
+        </button>
+      </td>
+    </tr>
+  );
+}
