@@ -41,7 +41,7 @@ interface Props {
 }
 
 /** A sheet that is begun has room around what stands on it, px. */
-const LEAST_SHEET = { width: 1400, height: 900 };
+const LEAST_SHEET = { width: 1040, height: 640 };
 
 /** A loom on the table: sheet, margin and tray. */
 export function Table({ document, session, placed, edit, theme, choices, stop, again }: Props) {
@@ -82,7 +82,9 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
   const told = report === undefined ? undefined : toldOf(report);
   const wait = isStopped ? "Not drawn." : "Drawing …";
   const findings =
-    report === undefined ? (
+    loom.parts.length === 0 ? (
+      <p className="hint">What will not let go, what is fed backwards and what can burn is told here as you draw.</p>
+    ) : report === undefined ? (
       <Checking progress={progress} isStopped={isStopped} isDrawn={placed !== undefined} stop={stop} again={again} />
     ) : (
       <>

@@ -14,6 +14,8 @@ export interface Pencil {
   readonly open?: readonly Spot[];
   /** Lines by hand: a wire that is being drawn, wires of a part that is being moved. */
   readonly lines?: readonly { readonly from: Spot; readonly to: Spot }[];
+  /** What a terminal is called, beside it. */
+  readonly label?: { readonly at: Spot; readonly text: string };
   /** Where a splice would come. */
   readonly dot?: Spot;
   /** A box that is being moved, by how much. */
@@ -51,6 +53,7 @@ export function pencilInk(scene: Scene, name: ThemeName, pencil: Pencil, zoom: n
     ]),
     ...(pencil.open ?? []).map((at) => ring(at, OPEN)),
     ...(pencil.lines ?? []).map(({ from, to }) => line(from, to)),
+    ...(pencil.label === undefined ? [] : [labelInk(theme, pencil.label, thick)]),
     ...(pencil.dot === undefined
       ? []
       : [
@@ -67,6 +70,20 @@ export function pencilInk(scene: Scene, name: ThemeName, pencil: Pencil, zoom: n
     ...(pencil.carried === undefined ? [] : carriedInk(theme, pencil.carried, thick)),
   ];
 }
+
+const LABEL = 12.5;
+
+const labelInk = (theme: Theme, { at, text }: NonNullable<Pencil["label"]>, thick: number): Ink => ({
+  kind: "text",
+  x: at.x + (OPEN + 5) * thick,
+  y: at.y - 5 * thick,
+  size: LABEL * thick,
+  anchor: "start",
+  upright: false,
+  fill: theme.pencil,
+  words: [{ text, weight: 650 }],
+  halo: { colour: theme.sheet, width: 4 * thick },
+});
 
 /** Everything that shows a part: its symbols, or the bar of a splice. */
 function roomsOf(scene: Scene, part: string): readonly Rect[] {

@@ -91,10 +91,13 @@ function originOf(
     Math.ceil(textWidth(title, TITLE_PX, true) * PX) + MARGIN,
   );
   const middle = (room: number) => Math.floor(room / 2 / PX) * PX;
-  return {
-    x: Math.floor(x0) * PX - MARGIN - middle(width - needed),
-    y: Math.floor(y0) * PX - MARGIN - middle(height - high),
-    width,
-    height,
-  };
+  const corner = { x: Math.floor(x0) * PX - MARGIN, y: Math.floor(y0) * PX - MARGIN };
+  if (least.width === 0) return { x: corner.x - middle(width - needed), y: corner.y, width, height };
+  // A sheet that is drawn on lies still as long as everything stands on it.
+  const isOn =
+    corner.x >= -MARGIN &&
+    corner.y >= -MARGIN &&
+    corner.x + needed <= least.width - MARGIN &&
+    corner.y + high <= least.height - MARGIN;
+  return isOn ? { x: -MARGIN, y: -MARGIN, width: least.width, height: least.height } : { ...corner, width, height };
 }

@@ -20,7 +20,10 @@ export function pencilOf(
     case "free":
     case "pressed": {
       const hit = hand.kind === "free" ? hand.over : hand.hit;
-      return { picked: own, ...(hit?.kind === "terminal" ? { open: [hit.at] } : {}) };
+      return {
+        picked: own,
+        ...(hit?.kind === "terminal" ? { open: [hit.at], label: labelOf(loom, hit.id, hit.at) } : {}),
+      };
     }
     case "moving": {
       const { dx, dy } = moveOf(hand);
@@ -35,6 +38,7 @@ export function pencilOf(
         lines: [{ from: from.at, to: at }],
         open: scene.dots.map((d) => d.at).filter(isNear),
         ...(over?.kind === "wire" ? { dot: over.at } : {}),
+        ...(over?.kind === "terminal" ? { label: labelOf(loom, over.id, over.at) } : {}),
       };
     }
     case "carrying":
@@ -42,6 +46,13 @@ export function pencilOf(
     default:
       return hand satisfies never;
   }
+}
+
+/** "K1.86 coil": the numbers on the sheet are left out when it is seen from afar. */
+function labelOf(loom: ResolvedLoom, id: string, at: Spot) {
+  const [part, ...rest] = id.split(".");
+  const terminal = loom.parts.find((p) => p.id === part)?.terminals.find((t) => t.name === rest.join("."));
+  return { at, text: terminal === undefined ? id : `${id} ${terminal.says}` };
 }
 
 /** Straight lines for the wires of a part that is being moved. */

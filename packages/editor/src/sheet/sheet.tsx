@@ -35,7 +35,7 @@ export function Sheet(props: Props) {
     if (scene === undefined) return;
     camera.setContent(scene, shown.current !== undefined);
     // Only a new pick moves the drawing: another theme or an edit leaves it where the person put it.
-    if (shown.current?.picked === picked) return;
+    if (shown.current !== undefined && shown.current.picked === picked) return;
     const isFirst = shown.current === undefined;
     shown.current = { picked };
     if (!isFirst && picked === undefined) return;
