@@ -19,7 +19,7 @@ const base: Loom = {
     wires: ["G1.+ F1.a", "F1.b E1.a", "E1.b G1.-"],
   }),
   title: "Lamp",
-  drawing: { places: { E1: ["a", 100, 80, 0] } },
+  drawing: { routes: { W2: [[100, 80]] } },
 };
 
 /** One random edit; some of them change nothing. */
