@@ -16,19 +16,33 @@ interface Editing {
   readonly chosen: Picked | undefined;
   readonly choose: (picked: Picked | undefined) => void;
   readonly show: (tab: string) => void;
+  readonly told: string | undefined;
+  readonly tell: (says: string | undefined) => void;
 }
 
 /** The tabs with which a person draws without the mouse and sets values. */
-export function editingTabs({ loom, resolved, edit, theme, chosen, choose, show }: Editing): readonly Tab[] {
+export function editingTabs({
+  loom,
+  resolved,
+  edit,
+  theme,
+  chosen,
+  choose,
+  show,
+  told,
+  tell,
+}: Editing): readonly Tab[] {
   const remove = (picked: Picked) => {
-    const { says, make } = removalOf(loom, picked);
-    if (edit(says, make) === undefined && chosen?.id === picked.id) choose(undefined);
+    const { says, make, tells } = removalOf(loom, picked);
+    const why = edit(says, make);
+    tell(why ?? tells);
+    if (why === undefined && chosen?.id === picked.id) choose(undefined);
   };
   const toName = () => {
     show("particulars");
     requestAnimationFrame(() => document.getElementById(NAME_FIELD)?.focus());
   };
-  const desk = { loom, resolved, picked: chosen, pick: choose, edit, remove };
+  const desk = { loom, resolved, picked: chosen, pick: choose, edit, remove, told };
   return [
     {
       id: "shelf",

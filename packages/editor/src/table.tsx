@@ -40,6 +40,7 @@ export function Table({ session, theme, choices, stop, again }: Props) {
   const isNarrow = useNarrow();
   const local = useLocalLoom(opening?.text ?? "");
   const [chosen, choose] = useState<Picked>();
+  const [gone, tellGone] = useState<string>();
   const [tab, setTab] = useState(isNarrow ? "findings" : "story");
   const finding = report?.findings.find((f) => f.id === picked);
   const scene = useMemo(
@@ -66,7 +67,9 @@ export function Table({ session, theme, choices, stop, again }: Props) {
     ...(isNarrow ? [{ id: "findings", title: "Findings", count: told?.length, body: findings }] : []),
     { id: "story", title: "Story", body: <Story loom={loom} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={loom} finding={finding} point={point} /> },
-    ...(isNarrow || local === undefined ? [] : editingTabs({ ...local, theme, chosen, choose, show: setTab })),
+    ...(isNarrow || local === undefined
+      ? []
+      : editingTabs({ ...local, theme, chosen, choose, show: setTab, told: gone, tell: tellGone })),
     { id: "looms", title: "Looms", body: <Choices {...choices} current={opening?.name} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";

@@ -9,6 +9,8 @@ interface Props {
   readonly picked: Picked | undefined;
   readonly pick: (picked: Picked | undefined) => void;
   readonly remove: (picked: Picked) => void;
+  /** What was last taken away, and what went with it. */
+  readonly told?: string | undefined;
   /** Shows the values of what is picked, with the keyboard in the field of its name. */
   readonly toName: () => void;
 }
@@ -17,7 +19,7 @@ interface Props {
 const MOST = 400;
 
 /** Everything on the sheet as a list: the way there without eyes or mouse. */
-export function Outline({ loom, resolved, picked, pick, remove, toName }: Props) {
+export function Outline({ loom, resolved, picked, pick, remove, told, toName }: Props) {
   const [text, type] = useState("");
   const entries = useMemo(() => entriesOf(loom, resolved), [loom, resolved]);
   const found = useMemo(() => entriesWith(entries, text), [entries, text]);
@@ -80,6 +82,7 @@ export function Outline({ loom, resolved, picked, pick, remove, toName }: Props)
             : `${found.length} found.`}
           {found.length > MOST && ` The first ${MOST} stand here.`}
         </p>
+        {told !== undefined && <p role="status">{told}</p>}
         <p>Enter shows its values, F2 renames, Delete deletes.</p>
       </div>
       <ul className="entries" ref={list} onKeyDown={walk} aria-label="Parts and wires">

@@ -14,12 +14,14 @@ interface Props {
   readonly edit: Edit;
   /** Takes what is picked away, and tells what goes with it. */
   readonly remove: (picked: Picked) => void;
+  /** What was last taken away, and what went with it. */
+  readonly told?: string | undefined;
   readonly turn?: (() => void) | undefined;
   readonly mirror?: (() => void) | undefined;
 }
 
 /** The values of what is picked, to be read and changed. */
-export function Particulars({ loom, resolved, picked, pick, edit, remove, turn, mirror }: Props) {
+export function Particulars({ loom, resolved, picked, pick, edit, remove, told, turn, mirror }: Props) {
   const terminals = useMemo(() => terminalChoices(loom, resolved), [loom, resolved]);
   const [named, name] = useState<{ readonly id: string; readonly key: string }>();
   const key = named !== undefined && named.id === picked?.id ? named.key : picked?.id;
@@ -31,7 +33,12 @@ export function Particulars({ loom, resolved, picked, pick, edit, remove, turn, 
   const part = picked?.kind === "part" ? resolved.parts.find((p) => p.id === picked.id) : undefined;
   const wire = picked?.kind === "wire" ? loom.wires.find((w) => w.id === picked.id) : undefined;
   if (picked === undefined || (part === undefined && wire === undefined))
-    return <p className="hint">Pick a part or a wire, on the sheet or in the outline: its values stand here.</p>;
+    return (
+      <div className="hint">
+        {told !== undefined && <p role="status">{told}</p>}
+        <p>Pick a part or a wire, on the sheet or in the outline: its values stand here.</p>
+      </div>
+    );
   const words = (
     <div className="deeds">
       {turn && part && (
