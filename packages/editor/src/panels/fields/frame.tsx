@@ -11,10 +11,10 @@ interface Props {
   readonly children: ReactNode;
 }
 
-/** Name above, field, and below it what is wrong or where a value comes from. */
+/** Name above, field, and below it what is wrong, where a value comes from, or while one is in it what it is. */
 export function Frame({ id, title, says, mark, error, children }: Props) {
   return (
-    <div className={`frame${error === undefined ? "" : " wrong"}`} title={says}>
+    <div className={`frame${error === undefined ? "" : " wrong"}`}>
       <label htmlFor={id}>{title}</label>
       {children}
       {error !== undefined ? (
@@ -30,6 +30,11 @@ export function Frame({ id, title, says, mark, error, children }: Props) {
             {mark}
           </p>
         )
+      )}
+      {error === undefined && says !== undefined && (
+        <p className="says" aria-hidden="true">
+          {says}
+        </p>
       )}
     </div>
   );

@@ -48,11 +48,13 @@ export function entriesOf(loom: Loom, resolved: ResolvedLoom): readonly Entry[] 
   return [...parts, ...wires];
 }
 
-/** Those in which every typed word occurs. */
+/** Those in which every typed word occurs; what is called so comes first. */
 export function entriesWith(entries: readonly Entry[], typed: string): readonly Entry[] {
   const words = typed.toLowerCase().split(/\s+/).filter(Boolean);
-  return entries.filter(({ picked, name, says, joined }) => {
+  const found = entries.filter(({ picked, name, says, joined }) => {
     const all = `${picked.kind} ${name} ${says} ${joined}`.toLowerCase();
     return words.every((w) => all.includes(w));
   });
+  const isCalled = ({ name }: Entry) => words.includes(name.toLowerCase());
+  return [...found.filter(isCalled), ...found.filter((e) => !isCalled(e))];
 }

@@ -21,7 +21,7 @@ export function PartForm({ desk, part, deeds }: Props) {
     <div className={`particulars-room${isModule ? " of-module" : ""}`}>
       <section className="head" aria-label={`${families[part.family].title} ${part.id}`}>
         <header>
-          <h3>{families[part.family].title}</h3>
+          <h3 title={families[part.family].summary}>{families[part.family].title}</h3>
           {deeds}
         </header>
         <PartHead desk={desk} part={part} />
@@ -42,10 +42,12 @@ export function PartForm({ desk, part, deeds }: Props) {
           </>
         )}
       </section>
-      <section className="wiring" aria-label="Wiring">
-        <h3>Terminals</h3>
-        <TerminalList desk={desk} part={part} />
-      </section>
+      {!isModule && (
+        <section className="wiring" aria-label="Wiring">
+          <h3>Terminals</h3>
+          <TerminalList desk={desk} part={part} />
+        </section>
+      )}
     </div>
   );
 }

@@ -13,7 +13,7 @@ const HARMS = ["crank", "move", "fuel", "heat", "none"] as const;
 /** What a part is called and what it is. */
 export function PartHead({ desk: { loom, edit, renamed }, part }: Props) {
   const { id, family, kind } = part;
-  const { title, kinds, summary } = families[family];
+  const { title, kinds } = families[family];
   const text = loom.parts.find((p) => p.id === id);
   const points = loom.parts.filter((p) => p.is === "ground-point");
   const put = (key: string, value: string, says: string) =>
@@ -25,7 +25,6 @@ export function PartHead({ desk: { loom, edit, renamed }, part }: Props) {
       <LineField
         id={NAME_FIELD}
         title="Designation"
-        says={summary}
         value={id}
         commit={(next) => {
           const name = next.trim();

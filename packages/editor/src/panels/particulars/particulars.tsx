@@ -31,7 +31,11 @@ export function Particulars({ loom, resolved, picked, pick, edit, remove, turn, 
   const part = picked?.kind === "part" ? resolved.parts.find((p) => p.id === picked.id) : undefined;
   const wire = picked?.kind === "wire" ? loom.wires.find((w) => w.id === picked.id) : undefined;
   if (picked === undefined || (part === undefined && wire === undefined))
-    return <p className="hint">Pick a part or a wire, on the sheet or in the outline: its values stand here.</p>;
+    return (
+      <div className="hint">
+        <p>Pick a part or a wire, on the sheet or in the outline: its values stand here.</p>
+      </div>
+    );
   const words = (
     <div className="deeds">
       {turn && part && (

@@ -2,7 +2,6 @@ import {
   addPin,
   clampText,
   formFor,
-  type ModuleDefinition,
   type PartWith,
   type Pin,
   pullText,
@@ -15,6 +14,7 @@ import {
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import type { Desk } from "./desk.ts";
+import { WireChips, WireTo } from "./terminal-list.tsx";
 
 interface Props {
   readonly desk: Desk;
@@ -34,6 +34,8 @@ const KINDS: readonly Pin["kind"][] = [
   "sensor-ground",
   "plain",
 ];
+
+const OUTPUTS: ReadonlySet<string> = new Set(["low-side", "high-side", "half-bridge"]);
 
 const refused = (why: string | undefined) => (why === undefined ? undefined : { says: why });
 
@@ -55,17 +57,17 @@ export function PinTable({ desk, part }: Props) {
             <th scope="col">Pin</th>
             <th scope="col">Name</th>
             <th scope="col">Kind</th>
-            <th scope="col">Acts on</th>
-            <th scope="col">Clamp</th>
+            <th scope="col">Acts on, or clamp</th>
             <th scope="col">Pull</th>
             <th scope="col">Wakes</th>
+            <th scope="col">Wires</th>
             <td />
           </tr>
         </thead>
         <tbody>
           {text.pins.map((pin, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: a pin keeps its place, also under another number.
-            <PinRow key={i} desk={desk} definition={part.definition} pin={pin} isOnly={text.pins.length === 1} />
+            <PinRow key={i} desk={desk} part={part} pin={pin} />
           ))}
         </tbody>
       </table>
@@ -78,13 +80,13 @@ export function PinTable({ desk, part }: Props) {
 
 interface RowProps {
   readonly desk: Desk;
-  readonly definition: ModuleDefinition;
+  readonly part: PartWith<"module">;
   readonly pin: PinText;
-  readonly isOnly: boolean;
 }
 
-function PinRow({ desk: { edit }, definition, pin, isOnly }: RowProps) {
-  const { id } = definition;
+function PinRow({ desk, part, pin }: RowProps) {
+  const { edit } = desk;
+  const { id, pins, rails } = part.definition;
   const name = `pin ${pin.pin}`;
   const set = (key: Exclude<keyof PinText, "pin">, value: unknown, text: string) =>
     edit(`${id}, ${name}: ${key} ${text || "as in the catalogue"}`, (l) => setPin(l, id, pin.pin, key, value));
@@ -99,22 +101,21 @@ function PinRow({ desk: { edit }, definition, pin, isOnly }: RowProps) {
     };
   };
   const isInput = pin.kind === "input";
-  const rails = definition.rails.map((r) => `diode to ${r.id}`);
   return (
     <tr>
-      <td>
+      <td className="number">
         <LineField
           isBare
           title={`Number of ${name}`}
           value={pin.pin}
           commit={(typed) => {
             const to = typed.trim();
-            if (definition.pins.some((p) => p.pin === to)) return { says: `${to} is there already.` };
+            if (pins.some((p) => p.pin === to)) return { says: `${to} is there already.` };
             return refused(edit(`${id}: ${name} is ${to}`, (l) => renamePin(l, id, pin.pin, to)));
           }}
         />
       </td>
-      <td>
+      <td className="short">
         <LineField
           isBare
           title={`Name of ${name}`}
@@ -131,7 +132,7 @@ function PinRow({ desk: { edit }, definition, pin, isOnly }: RowProps) {
           set={(next) => set("kind", next, next)}
         />
       </td>
-      <td>
+      <td className="short">
         {isInput && (
           <ChoiceField
             isBare
@@ -145,20 +146,22 @@ function PinRow({ desk: { edit }, definition, pin, isOnly }: RowProps) {
             set={(next) => set("wants", next || undefined, next)}
           />
         )}
+        {(OUTPUTS.has(pin.kind) || pin.clamp !== undefined) && (
+          <LineField
+            isBare
+            title={`Clamp of ${name}`}
+            placeholder={pin.kind === "low-side" ? "unknown" : "none"}
+            words={["none", "unknown", ...rails.map((r) => `diode to ${r.id}`), "zener 42 V"]}
+            {...line("clamp", clampText)}
+          />
+        )}
       </td>
-      <td>
-        <LineField
-          isBare
-          title={`Clamp of ${name}`}
-          placeholder={pin.kind === "low-side" ? "unknown" : "none"}
-          words={["none", "unknown", ...rails, "zener 42 V"]}
-          {...line("clamp", clampText)}
-        />
+      <td className="short">
+        {(isInput || pin.bias !== undefined) && (
+          <LineField isBare title={`Pull of ${name}`} placeholder="none" {...line("bias", pullText)} />
+        )}
       </td>
-      <td>
-        <LineField isBare title={`Pull of ${name}`} placeholder="none" {...line("bias", pullText)} />
-      </td>
-      <td>
+      <td className="check">
         {isInput && (
           <input
             type="checkbox"
@@ -168,11 +171,17 @@ function PinRow({ desk: { edit }, definition, pin, isOnly }: RowProps) {
           />
         )}
       </td>
+      <td className="wires">
+        <div>
+          <WireChips desk={desk} terminal={`${part.id}.${pin.pin}`} />
+          <WireTo desk={desk} terminal={`${part.id}.${pin.pin}`} />
+        </div>
+      </td>
       <td>
         <button
           type="button"
           className="word"
-          disabled={isOnly}
+          disabled={pins.length === 1}
           aria-label={`Delete ${name}`}
           onClick={() => edit(`${id}: ${name} deleted`, (l) => removePin(l, id, pin.pin).loom)}
         >

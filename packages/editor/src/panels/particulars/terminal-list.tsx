@@ -9,35 +9,47 @@ interface Props {
 
 /** The terminals of a part, each with its wires and a field to wire it to another. */
 export function TerminalList({ desk, part }: Props) {
-  const { loom, pick, edit, terminals } = desk;
   return (
     <ul className="terminals" aria-label={`Terminals of ${part.id}`}>
-      {part.terminals.map(({ name, says }) => {
-        const own = asWritten(loom, `${part.id}.${name}`);
-        return (
-          <li key={name}>
-            <p>
-              <b>{own}</b> {says}
-              {wiresAt(loom, own).map(({ id, far }) => (
-                <button type="button" key={id} className="chip" onClick={() => pick({ kind: "wire", id })}>
-                  {id} to {far}
-                </button>
-              ))}
-            </p>
-            <TerminalField
-              isBare
-              title={`Wire ${own} to`}
-              value=""
-              placeholder="wire to …"
-              choices={terminals}
-              set={(to) =>
-                whyNotConnect(loom, own, to) ?? edit(`${own} wired to ${to}`, (l) => connect(l, own, to).loom)
-              }
-            />
-          </li>
-        );
-      })}
+      {part.terminals.map(({ name, says }) => (
+        <li key={name}>
+          <p>
+            <b>{asWritten(desk.loom, `${part.id}.${name}`)}</b> {says}
+            <WireChips desk={desk} terminal={`${part.id}.${name}`} />
+          </p>
+          <WireTo desk={desk} terminal={`${part.id}.${name}`} />
+        </li>
+      ))}
     </ul>
+  );
+}
+
+interface AtProps {
+  readonly desk: Desk;
+  readonly terminal: string;
+}
+
+/** The wires on a terminal, each to be picked. */
+export function WireChips({ desk: { loom, pick }, terminal }: AtProps) {
+  return wiresAt(loom, terminal).map(({ id, far }) => (
+    <button type="button" key={id} className="chip" onClick={() => pick({ kind: "wire", id })}>
+      {id} to {far}
+    </button>
+  ));
+}
+
+/** A field that wires a terminal to another. */
+export function WireTo({ desk: { loom, edit, terminals }, terminal }: AtProps) {
+  const own = asWritten(loom, terminal);
+  return (
+    <TerminalField
+      isBare
+      title={`Wire ${own} to`}
+      value=""
+      placeholder="wire to …"
+      choices={terminals}
+      set={(to) => whyNotConnect(loom, own, to) ?? edit(`${own} wired to ${to}`, (l) => connect(l, own, to).loom)}
+    />
   );
 }
 
