@@ -24,7 +24,7 @@ export function compile(loom: Loom): Circuit {
 }
 
 function compileResolved(loom: ResolvedLoom): Circuit {
-  const draft = emptyDraft();
+  const draft = emptyDraft(new Set(loom.wires.flatMap((w) => [terminalText(w.from), terminalText(w.to)])));
   putWorld(loom, draft);
   const find = (id: string) => {
     const index = draft.inputs.findIndex((i) => i.id === id);

@@ -354,9 +354,13 @@ export class Door {
     this.#draft.works.push({ part: this.part, label: this.label, latch, needs });
   }
 
-  /** A pin whose nature is not known; elements of this tag exist only in the runs that take it so. */
-  unknown(tag: string, says: string): string {
-    this.#draft.unknowns.push({ tag, part: this.part, says });
+  /**
+   * A pin whose nature is not known; elements of this tag exist only in the runs that take it so. Of a pin that nothing
+   * is wired to it makes no difference, and no run.
+   */
+  unknown(pin: string, what: string, says: string): string {
+    const tag = `${this.terminal(pin)} ${what}`;
+    if (this.#draft.wired.has(this.terminal(pin))) this.#draft.unknowns.push({ tag, part: this.part, says });
     return tag;
   }
 

@@ -14,11 +14,13 @@ export interface Draft {
   readonly outputs: Output[];
   readonly senses: Sense[];
   readonly unknowns: Unknown[];
+  /** Terminals that a wire ends at. */
+  readonly wired: ReadonlySet<string>;
   readonly wireElement: Map<string, number>;
   readonly contactsOf: Map<string, number[]>;
 }
 
-export const emptyDraft = (): Draft => ({
+export const emptyDraft = (wired: ReadonlySet<string>): Draft => ({
   nodes: [],
   nodeOf: new Map(),
   elements: [],
@@ -31,6 +33,7 @@ export const emptyDraft = (): Draft => ({
   outputs: [],
   senses: [],
   unknowns: [],
+  wired,
   wireElement: new Map(),
   contactsOf: new Map(),
 });

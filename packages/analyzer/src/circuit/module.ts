@@ -202,7 +202,7 @@ function putPin(pin: Pin, about: LogicContext): void {
           curve: siliconDiode,
           unknown:
             pin.limitDiode === "unknown"
-              ? door.unknown(`${terminal} diode`, `if pin ${pin.pin} has a diode to its supply`)
+              ? door.unknown(pin.pin, "diode", `if pin ${pin.pin} has a diode to its supply`)
               : undefined,
         });
       putBias(pin, about, rail);
@@ -285,7 +285,7 @@ function putBodyDiode(pin: Pin, from: string, to: string, door: Door): void {
   if (pin.bodyDiode === "no") return;
   const unknown =
     pin.bodyDiode === "unknown"
-      ? door.unknown(`${door.terminal(pin.pin)} body diode`, `if pin ${pin.pin} passes current backwards`)
+      ? door.unknown(pin.pin, "body diode", `if pin ${pin.pin} passes current backwards`)
       : undefined;
   door.stray({ from, to, says: `body diode of pin ${pin.pin}`, curve: siliconDiode, unknown });
 }
@@ -305,7 +305,7 @@ function putClamp(pin: Pin, rail: string | undefined, isRail: (id: string) => bo
       curve: withZener(siliconDiode, clamp.volts, CLAMP_ZENER_OHMS),
     });
   } else if (clamp.kind === "unknown" && rail !== undefined) {
-    const unknown = door.unknown(`${from} diode`, `if pin ${pin.pin} has a diode to its supply`);
+    const unknown = door.unknown(pin.pin, "diode", `if pin ${pin.pin} has a diode to its supply`);
     door.stray({ from, to: rail, says, curve: siliconDiode, unknown });
   }
 }
