@@ -14,6 +14,7 @@ import { isTouched, touchedSince } from "./session/stale.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
 import type { PageTheme } from "./sheet/drawing.tsx";
+import { LEAST_SHEET } from "./sheet/least.ts";
 import { marksOf } from "./sheet/marks.ts";
 import { pencilOf } from "./sheet/pencil.ts";
 import { Sheet } from "./sheet/sheet.tsx";
@@ -39,9 +40,6 @@ interface Props {
   readonly stop: () => void;
   readonly again: () => void;
 }
-
-/** A sheet that is begun has room around what stands on it, px. */
-const LEAST_SHEET = { width: 1040, height: 640 };
 
 /** A loom on the table: sheet, margin and tray. */
 export function Table({ document, session, placed, edit, theme, choices, stop, again }: Props) {

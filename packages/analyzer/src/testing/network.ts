@@ -15,7 +15,7 @@ const name = (n: number): string => `N.${n}`;
 
 /** A circuit of nodes `N.0` to `N.n`, in the order of the list. */
 export function circuitOf(elements: readonly TestElement[]): Circuit {
-  const draft: Draft = emptyDraft();
+  const draft: Draft = emptyDraft(new Set());
   const door = new Door(draft, { id: "N", label: "", family: "test", harm: "none" });
   nodeAt(draft, name(0));
   for (const e of elements) {

@@ -29,14 +29,25 @@ export function moved(placed: Placed, drawing: DrawingText, box: string, right: 
   return loosened({ ...drawing, places, routes }, loose, going);
 }
 
-/** How far things can be moved instead, so that they stand on no other: as far as wished if there is no such place. */
+/** How far things can be moved instead, so that they stand on no other. */
 function nearestClear(placed: Placed, going: ReadonlySet<string>, right: number, down: number) {
   const own = roomsOf(placed, (id) => going.has(id));
-  const others = roomsOf(placed, (id) => !going.has(id));
-  const isClear = (dx: number, dy: number) => own.every((r) => others.every((o) => !meet(shifted(r, dx, dy), o)));
+  const { x, y } = clearOf(placed, (id) => !going.has(id), own, { x: right, y: down });
+  return { dx: x, dy: y };
+}
+
+/** Where rooms can be shifted, nearest to a wish, so that they meet no other: as wished if there is no such place. */
+export function clearOf(
+  placed: Placed,
+  isOther: (box: string) => boolean,
+  rooms: readonly Rect[],
+  wish: { readonly x: number; readonly y: number },
+): { readonly x: number; readonly y: number } {
+  const others = roomsOf(placed, isOther);
+  const isClear = (dx: number, dy: number) => rooms.every((r) => others.every((o) => !meet(shifted(r, dx, dy), o)));
   for (let far = 0; far <= FURTHEST; far++)
-    for (const [x, y] of ringOf(far)) if (isClear(right + x, down + y)) return { dx: right + x, dy: down + y };
-  return { dx: right, dy: down };
+    for (const [x, y] of ringOf(far)) if (isClear(wish.x + x, wish.y + y)) return { x: wish.x + x, y: wish.y + y };
+  return wish;
 }
 
 /** Rooms of boxes and of bars, which need one unit around them. */
@@ -56,7 +67,7 @@ const shifted = ({ x0, x1, y0, y1 }: Rect, dx: number, dy: number): Rect => ({
 
 /** Over and under a part its wires begin. */
 const LEAD = 3;
-const withLeads = (r: Rect): Rect => ({ ...r, y0: r.y0 - LEAD, y1: r.y1 + LEAD });
+export const withLeads = (r: Rect): Rect => ({ ...r, y0: r.y0 - LEAD, y1: r.y1 + LEAD });
 
 const FURTHEST = 40;
 const meet = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;

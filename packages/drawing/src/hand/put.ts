@@ -5,7 +5,7 @@ import { freeSpot } from "../layout/keep/spot.ts";
 import { Taken } from "../layout/keep/taken.ts";
 import type { Placed } from "../layout/layout.ts";
 import { PX, type Scene, type Spot } from "../scene/items.ts";
-import { putAt } from "./move.ts";
+import { clearOf, putAt, withLeads } from "./move.ts";
 
 /** Length of a splice that nothing is wired to, units. */
 const BARE_BAR = 2;
@@ -28,7 +28,8 @@ export function put(
   if (box === undefined) return drawing;
   const { w, h } = box.kind === "bar" ? { w: BARE_BAR, h: 0 } : box;
   const at = { x: Math.round(middle.x - w / 2), y: Math.round(middle.y - h / 2) };
-  const spot = near ? (freeNear(placed, box, at) ?? at) : at;
+  const clear = () => clearOf(placed, () => true, [withLeads(roomOf(box, 0, 0))], at);
+  const spot = (near ? freeNear(placed, box, at) : undefined) ?? clear();
   const drawn = putAt(drawing, { box, ...spot, room: roomOf(box, spot.x, spot.y) });
   if (box.kind !== "bar") return drawn;
   return { ...drawn, places: { ...drawn.places, [part]: { at: [spot.x, spot.y], length: BARE_BAR, dots: {} } } };

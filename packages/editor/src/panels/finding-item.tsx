@@ -19,7 +19,10 @@ interface Props {
 export function FindingItem({ finding, report, field, isOpen, isStale, pick, point }: Props) {
   const { id, severity, strength, title, text } = finding;
   return (
-    <article className={`finding ${isOpen ? "open" : "shut"} ${severity} ${strength}${isStale ? " stale" : ""}`}>
+    <article
+      data-finding={id}
+      className={`finding ${isOpen ? "open" : "shut"} ${severity} ${strength}${isStale ? " stale" : ""}`}
+    >
       <h3>
         <button type="button" aria-expanded={isOpen} onClick={() => pick(isOpen ? undefined : id)}>
           <SeverityShape severity={severity} />

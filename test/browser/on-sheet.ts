@@ -1,0 +1,89 @@
+import { readFileSync } from "node:fs";
+import { layout, type Scene, scene } from "@loomproof/drawing";
+import { type Loom, parse, resolve } from "@loomproof/netlist";
+import type { Page } from "playwright-core";
+import { Camera } from "../../packages/editor/src/sheet/camera.ts";
+import { LEAST_SHEET } from "../../packages/editor/src/sheet/least.ts";
+
+// Where things stand on the screen. The sheet is pixels: what a person sees there is worked out here from the saved file,
+// by the same layout and the same camera.
+
+interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Saves the loom, as a person would: the browser that is driven shows no dialog, so the file is a download. */
+export async function saved(page: Page, press: () => Promise<void>): Promise<Loom> {
+  const coming = page.waitForEvent("download");
+  await press();
+  const read = parse(readFileSync(await (await coming).path(), "utf8"));
+  if (!read.ok) throw new Error(`what was saved is no loom: ${read.problems[0]?.says}`);
+  return read.loom;
+}
+
+/** The drawing of a saved loom as it stands on the screen, as long as nobody has moved the sheet. */
+export class OnSheet {
+  readonly #scene: Scene;
+  readonly #at: Spot;
+  readonly #scale: number;
+
+  private constructor(drawn: Scene, at: Spot, scale: number) {
+    this.#scene = drawn;
+    this.#at = at;
+    this.#scale = scale;
+  }
+
+  static async of(page: Page, loom: Loom): Promise<OnSheet> {
+    const resolved = resolve(loom);
+    const drawn = scene(resolved, layout(resolved, { drawing: loom.drawing ?? {} }), {}, LEAST_SHEET);
+    const box = await page.locator(".sheet").boundingBox();
+    const frame = await page.locator(".sheet").evaluate((s) => ({ width: s.clientWidth, height: s.clientHeight }));
+    if (box === null) throw new Error("no sheet");
+    // The blank sheet was fitted when it was opened, and lies still since.
+    const camera = new Camera();
+    camera.setFrame(frame);
+    camera.setContent({ ...LEAST_SHEET, origin: { x: -60, y: -60 } });
+    camera.fit();
+    camera.setContent(drawn, true);
+    const { x, y, scale } = camera.view;
+    // Its border is one px wide.
+    return new OnSheet(drawn, { x: box.x + 1 + x, y: box.y + 1 + y }, scale);
+  }
+
+  #screen({ x, y }: Spot): Spot {
+    return { x: this.#at.x + x * this.#scale, y: this.#at.y + y * this.#scale };
+  }
+
+  terminal(id: string): Spot {
+    const dot = this.#scene.dots.find(
+      (d) => d.id === id || (id.endsWith(".1") && d.id.startsWith(`${id.slice(0, -2)} `)),
+    );
+    if (dot === undefined) throw new Error(`${id} is not on the sheet`);
+    return this.#screen(dot.at);
+  }
+
+  part(id: string): Spot {
+    const room = this.#scene.symbols.find((s) => s.part === id)?.room;
+    if (room === undefined) throw new Error(`${id} is not on the sheet`);
+    return this.#screen({ x: (room.x0 + room.x1) / 2, y: (room.y0 + room.y1) / 2 });
+  }
+
+  /** The middle of the longest run of a wire. */
+  wire(id: string): Spot {
+    const points = this.#scene.wires.find((w) => w.id === id)?.points ?? [];
+    const runs = points.slice(1).map((b, i) => ({ a: points[i] ?? b, b }));
+    const length = ({ a, b }: (typeof runs)[number]) => Math.hypot(a.x - b.x, a.y - b.y);
+    const [longest] = runs.toSorted((p, q) => length(q) - length(p));
+    if (longest === undefined) throw new Error(`${id} is not on the sheet`);
+    return this.#screen({ x: (longest.a.x + longest.b.x) / 2, y: (longest.a.y + longest.b.y) / 2 });
+  }
+}
+
+export async function drag(page: Page, from: Spot, to: Spot): Promise<void> {
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  await page.mouse.move((from.x + to.x) / 2, (from.y + to.y) / 2, { steps: 3 });
+  await page.mouse.move(to.x, to.y, { steps: 3 });
+  await page.mouse.up();
+}
