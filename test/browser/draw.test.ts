@@ -169,7 +169,9 @@ async function tabTo(target: Locator): Promise<void> {
 /** Shows a tab of the tray. */
 async function turnTo(name: string): Promise<void> {
   const wanted = page.getByRole("tab", { name, exact: true });
-  await tabTo(page.locator('[role="tab"][aria-selected="true"]'));
+  const shown = page.locator('[role="tab"][aria-selected="true"]');
+  for (let i = 0; i < 3 && !(await shown.evaluate((e) => e === document.activeElement)); i++)
+    await page.keyboard.press("F6");
   for (let i = 0; i < 9 && (await wanted.getAttribute("aria-selected")) !== "true"; i++)
     await page.keyboard.press("ArrowRight");
 }

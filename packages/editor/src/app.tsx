@@ -16,6 +16,7 @@ import { useDocument } from "./session/use-document.ts";
 import { useDrop } from "./session/use-drop.ts";
 import { useKeys } from "./session/use-keys.ts";
 import { useNarrow } from "./session/use-narrow.ts";
+import { useRegions } from "./session/use-regions.ts";
 import { useTheme } from "./session/use-theme.ts";
 import { Table } from "./table.tsx";
 
@@ -51,6 +52,7 @@ export function App() {
     [openFile],
   );
   const isOver = useDrop(takeFile);
+  useRegions();
   const isOpen = document !== undefined;
   useKeys(
     useMemo(

@@ -73,7 +73,7 @@ const FURTHEST = 40;
 const meet = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
 
 /** Steps of this length, sideways before up and down. */
-const ringOf = (far: number): readonly (readonly [number, number])[] =>
+export const ringOf = (far: number): readonly (readonly [number, number])[] =>
   Array.from({ length: far + 1 }, (_, i) => i).flatMap((y): (readonly [number, number])[] => [
     [far - y, y],
     [y - far, y],

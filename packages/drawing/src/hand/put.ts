@@ -1,11 +1,10 @@
 import type { DrawingText, ResolvedLoom } from "@loomproof/netlist";
 import { type PlacedBox, roomOf } from "../layout/frame.ts";
 import { graphOf } from "../layout/graph.ts";
-import { freeSpot } from "../layout/keep/spot.ts";
 import { Taken } from "../layout/keep/taken.ts";
 import type { Placed } from "../layout/layout.ts";
 import { PX, type Scene, type Spot } from "../scene/items.ts";
-import { clearOf, putAt, withLeads } from "./move.ts";
+import { clearOf, putAt, ringOf, withLeads } from "./move.ts";
 
 /** Length of a splice that nothing is wired to, units. */
 const BARE_BAR = 2;
@@ -35,8 +34,29 @@ export function put(
   return { ...drawn, places: { ...drawn.places, [part]: { at: [spot.x, spot.y], length: BARE_BAR, dots: {} } } };
 }
 
-const freeNear = ({ frame, routed }: Placed, box: PlacedBox["box"], { x, y }: Spot): Spot | undefined =>
-  freeSpot(new Taken(frame, routed), roomOf(box, 0, 0), [{ dx: 0, dy: 0, side: undefined, x0: x, x1: x, y }]);
+/** The nearest place, sideways before up and down, with room for wires around it. */
+function freeNear({ frame, routed }: Placed, box: PlacedBox["box"], { x, y }: Spot): Spot | undefined {
+  const taken = new Taken(frame, routed);
+  const { x0, x1, y0, y1 } = roomOf(box, 0, 0);
+  for (let far = 0; far <= FURTHEST; far++)
+    for (const [right, down] of ringOf(far)) {
+      const at = { x: x + right, y: y + down };
+      if (
+        taken.isFree({
+          x0: at.x + x0 - ROUND.x,
+          x1: at.x + x1 + ROUND.x,
+          y0: at.y + y0 - ROUND.y,
+          y1: at.y + y1 + ROUND.y,
+        })
+      )
+        return at;
+    }
+  return undefined;
+}
+
+const FURTHEST = 160;
+/** Wires leave upwards and downwards. */
+const ROUND = { x: 2, y: 4 };
 
 /** A spot of the sheet in units of the layout. */
 export const unitsAt = ({ origin }: Scene, { x, y }: Spot): Spot => ({

@@ -94,6 +94,16 @@ export class Camera {
     this.#take();
   }
 
+  /** Brings an area into the middle, at the size it has, if it is not all in the frame. */
+  reveal({ x0, y0, x1, y1 }: Area): void {
+    const { x, y, scale } = this.#view;
+    const { width, height } = this.#frame;
+    const isSeen = x + x0 * scale >= 0 && y + y0 * scale >= 0 && x + x1 * scale <= width && y + y1 * scale <= height;
+    if (isSeen) return;
+    this.#aim = undefined;
+    this.#set({ scale, x: width / 2 - ((x0 + x1) / 2) * scale, y: height / 2 - ((y0 + y1) / 2) * scale });
+  }
+
   pan(dx: number, dy: number): void {
     this.#aim = undefined;
     this.#set({ ...this.#view, x: this.#view.x + dx, y: this.#view.y + dy });

@@ -1,6 +1,7 @@
 import type { Finding } from "@loomproof/analyzer";
 import { fieldOf, type Marks, pathMarks, type Scene } from "@loomproof/drawing";
 import type { ResolvedLoom } from "@loomproof/netlist";
+import type { Picked } from "../session/editing.ts";
 import type { Area } from "./camera.ts";
 
 /** What a finding lights on the drawing. */
@@ -33,6 +34,18 @@ export function litArea(scene: Scene): { readonly all: Area; readonly heart: Are
   const all = { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
   const ring = scene.marks.find((m) => m.kind === "ring")?.at;
   return { all, heart: ring === undefined ? all : { x0: ring.x, x1: ring.x, y0: ring.y, y1: ring.y } };
+}
+
+/** Where a part or a wire stands; undefined if it is not on the sheet. */
+export function areaOf(scene: Scene, { kind, id }: Picked): Area | undefined {
+  const points = scene.wires.filter((w) => kind === "wire" && w.id === id).flatMap((w) => w.points);
+  const rooms = scene.symbols.filter((s) => kind === "part" && s.part === id).map((s) => s.room);
+  const bars = scene.bars.filter((b) => kind === "part" && b.id === id);
+  const [room = bars.map(({ x0, x1, y }) => ({ x0, x1, y0: y, y1: y }))[0]] = rooms;
+  if (room !== undefined) return room;
+  if (points.length === 0) return undefined;
+  const [xs, ys] = [points.map((p) => p.x), points.map((p) => p.y)];
+  return { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
 }
 
 /** What is lit, in words. */

@@ -6,6 +6,7 @@ import { removalOf } from "../session/removing.ts";
 import type { Camera } from "./camera.ts";
 import { mirrorBox, moveBox, type OnSheet, place, splice, turnBox, wire } from "./deeds.ts";
 import type { Deed, Spot } from "./hand.ts";
+import { areaOf } from "./marks.ts";
 
 interface Options {
   readonly loom: Loom;
@@ -90,6 +91,15 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
     },
     [camera],
   );
+  /** Picked in a list: what is out of sight comes into it. */
+  const pickInList = useCallback(
+    (what: Picked | undefined) => {
+      pick(what);
+      const area = what && sheet.current && areaOf(sheet.current.scene, what);
+      if (area !== undefined) camera.reveal(area);
+    },
+    [camera],
+  );
   const remove = useCallback(
     (what: Picked) => {
       const removal = removalOf(loom, what);
@@ -131,7 +141,7 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
   };
   return {
     picked,
-    pick,
+    pick: pickInList,
     does,
     placeNear,
     remove,

@@ -95,10 +95,13 @@ function bestSpot(box: Box, find: () => Spot | undefined): Spot | undefined {
   return plain;
 }
 
+const isIn = ({ x0, x1, y0, y1 }: Rect, x: number, y: number): boolean => x >= x0 && x <= x1 && y >= y0 && y <= y1;
+
 /** A bar with a dot for each of its wires; old wires keep theirs. */
 function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: Taken): PlacedBar {
   const wires = graph.links.filter((l) => l.a.box === bar.id || l.b.box === bar.id);
   const dots = new Map([...bar.dots].filter(([wire]) => wires.some((l) => l.id === wire)));
+  const rooms = [...boxes.values()].map((b) => b.room);
   let { x0, x1 } = bar;
   for (const { id, a, b } of wires) {
     if (dots.has(id)) continue;
@@ -117,7 +120,9 @@ function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: T
     const free = (x: number) => {
       // A splice put on a wire is one dot, which has room on its free sides.
       if (x0 === x1 && dots.size > 0 && x === x0) return isOpen(x);
-      return [...dots.values()].every((d) => Math.abs(d - x) >= DOT_PITCH) && (bar.dots.size === 0 || isOpen(x));
+      const isApart = [...dots.values()].every((d) => Math.abs(d - x) >= DOT_PITCH);
+      // Nor does the bar reach into a part.
+      return isApart && !rooms.some((r) => isIn(r, x, bar.y)) && (bar.dots.size === 0 || isOpen(x));
     };
     const inside = Array.from({ length: x1 - x0 + 1 }, (_, i) => x0 + i);
     const beyond = [x1 + 2, x0 - 2, x1 + 4, x0 - 4, x1 + 6, x0 - 6];
