@@ -1,9 +1,7 @@
 import { readFileSync } from "node:fs";
-import { layout, type Scene, scene } from "@loomproof/drawing";
+import { BEGUN_SHEET, layout, type Scene, scene } from "@loomproof/drawing";
 import { type Loom, parse, resolve } from "@loomproof/netlist";
 import type { Page } from "playwright-core";
-import { Camera } from "../../packages/editor/src/sheet/camera.ts";
-import { LEAST_SHEET } from "../../packages/editor/src/sheet/least.ts";
 
 // Where things stand on the screen. The sheet is pixels: what a person sees there is worked out here from the saved file,
 // by the same layout and the same camera.
@@ -22,6 +20,9 @@ export async function saved(page: Page, press: () => Promise<void>): Promise<Loo
   return read.loom;
 }
 
+/** Left free around a sheet that is fitted, px. */
+const AIR = 12;
+
 /** The drawing of a saved loom as it stands on the screen, as long as nobody has moved the sheet. */
 export class OnSheet {
   readonly #scene: Scene;
@@ -36,17 +37,14 @@ export class OnSheet {
 
   static async of(page: Page, loom: Loom): Promise<OnSheet> {
     const resolved = resolve(loom);
-    const drawn = scene(resolved, layout(resolved, { drawing: loom.drawing ?? {} }), {}, LEAST_SHEET);
+    const drawn = scene(resolved, layout(resolved, { drawing: loom.drawing ?? {} }), {}, BEGUN_SHEET);
     const box = await page.locator(".sheet").boundingBox();
     const frame = await page.locator(".sheet").evaluate((s) => ({ width: s.clientWidth, height: s.clientHeight }));
     if (box === null) throw new Error("no sheet");
-    // The blank sheet was fitted when it was opened, and lies still since.
-    const camera = new Camera();
-    camera.setFrame(frame);
-    camera.setContent({ ...LEAST_SHEET, origin: { x: -60, y: -60 } });
-    camera.fit();
-    camera.setContent(drawn, true);
-    const { x, y, scale } = camera.view;
+    // The blank sheet was fitted with a little air when it was opened, and what is on it has lain still since.
+    const scale = Math.min((frame.width - AIR) / BEGUN_SHEET.width, (frame.height - AIR) / BEGUN_SHEET.height);
+    const x = (frame.width - BEGUN_SHEET.width * scale) / 2 + (drawn.origin.x - BEGUN_SHEET.origin.x) * scale;
+    const y = (frame.height - BEGUN_SHEET.height * scale) / 2 + (drawn.origin.y - BEGUN_SHEET.origin.y) * scale;
     // Its border is one px wide.
     return new OnSheet(drawn, { x: box.x + 1 + x, y: box.y + 1 + y }, scale);
   }

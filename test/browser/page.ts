@@ -56,7 +56,8 @@ export async function show(page: Page, hash = "", address = built): Promise<Open
 export const proved = (page: Page): Promise<void> => page.getByText("was looked at").waitFor({ timeout: 40_000 });
 
 /** Waits until the drawing stands on its sheet. */
-export const drawn = (page: Page): Promise<void> => page.locator(".drawing canvas").waitFor({ timeout: 40_000 });
+export const drawn = (page: Page): Promise<void> =>
+  page.locator(".drawing canvas").first().waitFor({ timeout: 40_000 });
 
 /** The file field of the page, whichever button stands over it. */
 export const fileField = (page: Page) => page.locator("input[type=file]").first();

@@ -13,7 +13,7 @@ export { INSULATION, THEMES, type ThemeName } from "./paint/theme.ts";
 export type { Marks, Scene, Sleeve } from "./scene/items.ts";
 export { type LitPath, pathMarks } from "./scene/path-marks.ts";
 export { readable } from "./scene/readable.ts";
-export { scene } from "./scene/scene.ts";
+export { BEGUN_SHEET, scene } from "./scene/scene.ts";
 export { wireWidth } from "./scene/wires.ts";
 export { type SvgOptions, toSvg } from "./svg/to-svg.ts";
 export { type Picture, pictureOf } from "./symbols/picture.ts";

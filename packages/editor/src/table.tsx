@@ -1,5 +1,5 @@
 import type { Placed } from "@loomproof/drawing";
-import { scene as sceneOf } from "@loomproof/drawing";
+import { BEGUN_SHEET, scene as sceneOf } from "@loomproof/drawing";
 import { useCallback, useMemo, useRef, useState } from "react";
 import { editingTabs } from "./editing-tabs.tsx";
 import { Checking, CheckingAgain } from "./panels/checking.tsx";
@@ -14,7 +14,6 @@ import { isTouched, touchedSince } from "./session/stale.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
 import type { PageTheme } from "./sheet/drawing.tsx";
-import { LEAST_SHEET } from "./sheet/least.ts";
 import { marksOf } from "./sheet/marks.ts";
 import { pencilOf } from "./sheet/pencil.ts";
 import { Sheet } from "./sheet/sheet.tsx";
@@ -62,7 +61,7 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
     // What was computed for another loom is not shown as if it held.
     const { states: _, volts: _volts, ...path } = marks ?? {};
     const shown = finding && isTouched(finding, touched) ? path : marks;
-    return placed && sceneOf(resolved, placed, shown, isNarrow ? undefined : LEAST_SHEET);
+    return placed && sceneOf(resolved, placed, shown, isNarrow ? undefined : BEGUN_SHEET);
   }, [resolved, placed, finding, touched, isNarrow]);
   const showValues = useCallback(() => setTab("particulars"), []);
   const board = useBoard({ loom, resolved, placed, scene, camera, edit, showValues });

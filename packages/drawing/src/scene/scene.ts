@@ -9,6 +9,8 @@ import { partsOf, textItem } from "./parts.ts";
 import { wiresOf } from "./wires.ts";
 
 const MARGIN = 60;
+/** A sheet that is begun: it has room around what stands on it, and lies still as long as everything does. */
+export const BEGUN_SHEET = { width: 1040, height: 640, origin: { x: -MARGIN, y: -MARGIN } };
 const TITLE_HEIGHT = 50;
 const TITLE_PX = 14;
 /** A tall drawing still stands on a sheet: width by height, at least. */
