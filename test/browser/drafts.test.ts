@@ -169,7 +169,7 @@ test("two tabs on one draft: the second to edit is told, and can take the other'
   // Nothing of the other tab was written over.
   await second.reload();
   await called(second, "Second");
-  await press(first, "Take the other tab's");
+  await press(first, "Take the other tab’s");
   await called(first, "Second");
   await apart(first).waitFor({ state: "detached" });
   await retitle(first, "Together");
@@ -247,10 +247,11 @@ test("the first page lists what is kept, and deletes it only when asked twice", 
 
 test("leaving warns only when something is neither saved nor kept", async () => {
   const page = await twoSteps();
-  let warned = 0;
+  const asked: string[] = [];
+  let isLeft = false;
   page.on("dialog", async (dialog) => {
-    warned++;
-    await dialog.dismiss();
+    asked.push(dialog.message());
+    await (isLeft ? dialog.accept() : dialog.dismiss());
   });
   const leave = () => page.evaluate(() => window.dispatchEvent(new Event("beforeunload", { cancelable: true })));
   expect(await leave()).toBe(true);
@@ -264,7 +265,18 @@ test("leaving warns only when something is neither saved nor kept", async () => 
   await page.getByText("not saved to a file; this browser keeps nothing").waitFor();
   await expect(page.locator(".page").getAttribute("data-kept")).resolves.toBeNull();
   expect(await leave()).toBe(false);
+  // Nor does another loom take its place unasked.
+  await page.goBack();
+  await expect.poll(() => asked.length).toBe(1);
+  await press(page, "Loomproof");
+  await expect.poll(() => asked.length).toBe(2);
+  await called(page, "Three");
   await saved(page);
   expect(await leave()).toBe(true);
-  expect(warned).toBe(0);
+  await retitle(page, "Four");
+  isLeft = true;
+  await press(page, "Loomproof");
+  await page.getByRole("heading", { name: "Prove a loom before a wire is cut" }).waitFor();
+  expect(new Set(asked)).toEqual(new Set(["This loom is neither saved to a file nor kept in this browser. Leave it?"]));
+  expect(asked).toHaveLength(3);
 });

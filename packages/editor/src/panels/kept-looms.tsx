@@ -29,7 +29,13 @@ export function KeptLooms({ drafts, remove }: Props) {
                 <button type="button" className="plain" onClick={() => remove(head.id)}>
                   Delete
                 </button>
-                <button type="button" className="word" onClick={() => ask(undefined)}>
+                <button
+                  type="button"
+                  className="word"
+                  // biome-ignore lint/a11y/noAutofocus: the button that asked is gone, and this one harms nothing
+                  autoFocus
+                  onClick={() => ask(undefined)}
+                >
                   Keep
                 </button>
               </span>
