@@ -1,8 +1,10 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { parse, setTitle, write } from "@loomproof/netlist";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
-import { asFile, DESK, fileField, launch, type Opened, show } from "./page.ts";
+import { asFile, DESK, fileField, launch, launchWith, type Opened, show } from "./page.ts";
 
 const fuelFeed = readFileSync(new URL("../../examples/fuel-feed.loom.json", import.meta.url), "utf8");
 
@@ -145,6 +147,28 @@ test("a tab that crashes comes back at the last edit that was kept, with its who
   await again.keyboard.press("Control+z");
   await again.keyboard.press("Control+z");
   await called(again, "New loom");
+});
+
+// Two starts of a browser: longer than the others.
+test("a browser that crashes as a whole comes back with what was said to be kept", { timeout: 120_000 }, async () => {
+  const profile = mkdtempSync(join(tmpdir(), "loomproof-"));
+  const before = await launchWith(profile);
+  const { page } = await show(await before.newPage(), "#new");
+  await retitle(page, "One");
+  await retitle(page, "Two");
+  await kept(page, 2);
+  const address = hashOf(page);
+  const gone = new Promise((resolve) => before.on("close", resolve));
+  const control = await before.browser()?.newBrowserCDPSession();
+  void control?.send("Browser.crash").catch(() => undefined);
+  await gone;
+  const after = await launchWith(profile);
+  const { page: again } = await show(await after.newPage(), address);
+  await called(again, "Two");
+  await press(again, "Undo: Title: Two");
+  await called(again, "One");
+  await after.close();
+  rmSync(profile, { recursive: true, force: true });
 });
 
 test("a tab closed without a word loses nothing that was said to be kept, however quickly one edits", async () => {
