@@ -1,8 +1,10 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { parse, setTitle, write } from "@loomproof/netlist";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
-import { asFile, DESK, fileField, launch, type Opened, show } from "./page.ts";
+import { asFile, DESK, fileField, launch, launchWith, type Opened, show } from "./page.ts";
 
 const fuelFeed = readFileSync(new URL("../../examples/fuel-feed.loom.json", import.meta.url), "utf8");
 
@@ -147,6 +149,28 @@ test("a tab that crashes comes back at the last edit that was kept, with its who
   await called(again, "New loom");
 });
 
+// Two starts of a browser: longer than the others.
+test("a browser that crashes as a whole comes back with what was said to be kept", { timeout: 120_000 }, async () => {
+  const profile = mkdtempSync(join(tmpdir(), "loomproof-"));
+  const before = await launchWith(profile);
+  const { page } = await show(await before.newPage(), "#new");
+  await retitle(page, "One");
+  await retitle(page, "Two");
+  await kept(page, 2);
+  const address = hashOf(page);
+  const gone = new Promise((resolve) => before.on("close", resolve));
+  const control = await before.browser()?.newBrowserCDPSession();
+  void control?.send("Browser.crash").catch(() => undefined);
+  await gone;
+  const after = await launchWith(profile);
+  const { page: again } = await show(await after.newPage(), address);
+  await called(again, "Two");
+  await press(again, "Undo: Title: Two");
+  await called(again, "One");
+  await after.close();
+  rmSync(profile, { recursive: true, force: true });
+});
+
 test("a tab closed without a word loses nothing that was said to be kept, however quickly one edits", async () => {
   const page = await twoSteps();
   const address = hashOf(page);
@@ -169,7 +193,7 @@ test("two tabs on one draft: the second to edit is told, and can take the other'
   // Nothing of the other tab was written over.
   await second.reload();
   await called(second, "Second");
-  await press(first, "Take the other tab's");
+  await press(first, "Take the other tab’s");
   await called(first, "Second");
   await apart(first).waitFor({ state: "detached" });
   await retitle(first, "Together");
@@ -247,10 +271,11 @@ test("the first page lists what is kept, and deletes it only when asked twice", 
 
 test("leaving warns only when something is neither saved nor kept", async () => {
   const page = await twoSteps();
-  let warned = 0;
+  const asked: string[] = [];
+  let isLeft = false;
   page.on("dialog", async (dialog) => {
-    warned++;
-    await dialog.dismiss();
+    asked.push(dialog.message());
+    await (isLeft ? dialog.accept() : dialog.dismiss());
   });
   const leave = () => page.evaluate(() => window.dispatchEvent(new Event("beforeunload", { cancelable: true })));
   expect(await leave()).toBe(true);
@@ -264,7 +289,18 @@ test("leaving warns only when something is neither saved nor kept", async () => 
   await page.getByText("not saved to a file; this browser keeps nothing").waitFor();
   await expect(page.locator(".page").getAttribute("data-kept")).resolves.toBeNull();
   expect(await leave()).toBe(false);
+  // Nor does another loom take its place unasked.
+  await page.goBack();
+  await expect.poll(() => asked.length).toBe(1);
+  await press(page, "Loomproof");
+  await expect.poll(() => asked.length).toBe(2);
+  await called(page, "Three");
   await saved(page);
   expect(await leave()).toBe(true);
-  expect(warned).toBe(0);
+  await retitle(page, "Four");
+  isLeft = true;
+  await press(page, "Loomproof");
+  await page.getByRole("heading", { name: "Prove a loom before a wire is cut" }).waitFor();
+  expect(new Set(asked)).toEqual(new Set(["This loom is neither saved to a file nor kept in this browser. Leave it?"]));
+  expect(asked).toHaveLength(3);
 });

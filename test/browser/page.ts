@@ -1,10 +1,14 @@
-import { type Browser, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { findBrowser, launchOptions } from "../../scripts/find-browser.mjs";
 
 /** The built page as one file, opened without a server. */
 const built = new URL("../../packages/editor/dist/index.html", import.meta.url).href;
 
 export const launch = (): Promise<Browser> => chromium.launch(launchOptions(findBrowser({ install: false })));
+
+/** A browser with a profile in this folder: what it keeps outlives it. */
+export const launchWith = (profile: string): Promise<BrowserContext> =>
+  chromium.launchPersistentContext(profile, launchOptions(findBrowser({ install: false })));
 
 export interface Opened {
   readonly page: Page;

@@ -2,13 +2,11 @@ import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { FirstPage } from "./panels/first-page.tsx";
 import { Guard } from "./panels/guard.tsx";
 import { nameOf } from "./panels/kept-words.ts";
-import type { TakeFile } from "./panels/open-file.tsx";
 import { Problems } from "./panels/problems.tsx";
 import { Questions } from "./panels/questions.tsx";
 import { TopLine } from "./panels/top-line.tsx";
 import { Trouble } from "./panels/trouble.tsx";
-import { goTo } from "./session/address.ts";
-import { readFile } from "./session/read-file.ts";
+import { readFile, type TakeFile } from "./session/read-file.ts";
 import { sheetsOf } from "./session/sheets.ts";
 import { useArrange } from "./session/use-arrange.ts";
 import { useChecking } from "./session/use-checking.ts";
@@ -25,7 +23,7 @@ export function App() {
   const [alert, setAlert] = useState<string>();
   const [sheets] = useState(sheetsOf);
   const page = useDocument(setAlert, sheets.finish);
-  const { document, desk, undo, redo, save, saveAs, openFile, close, dismiss, remove } = page;
+  const { document, desk, undo, redo, save, saveAs, openFile, goHome, dismiss, remove } = page;
   const { session, stop, again } = useChecking(document);
   // A drawing that comes late may be that of the loom before.
   sheets.take(session.opened === document?.opened ? session.placed : undefined);
@@ -60,10 +58,6 @@ export function App() {
       [isOpen, isNarrow, undo, redo, save, saveAs],
     ),
   );
-  const goHome = () => {
-    goTo("");
-    close();
-  };
 
   const body = () => {
     if (desk.refused !== undefined)

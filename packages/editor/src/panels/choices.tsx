@@ -1,8 +1,9 @@
 import { addressOf, BLANK, draftAddress } from "../session/address.ts";
 import type { DraftHead } from "../session/draft.ts";
+import type { TakeFile } from "../session/read-file.ts";
 import { scenarios } from "../session/scenarios.ts";
 import { headWords, nameOf } from "./kept-words.ts";
-import { OpenFile, type TakeFile } from "./open-file.tsx";
+import { OpenFile } from "./open-file.tsx";
 
 interface Props {
   /** Newest first. */

@@ -1,8 +1,8 @@
 import type { DraftHead } from "../session/draft.ts";
+import type { TakeFile } from "../session/read-file.ts";
 import { Cautions } from "./cautions.tsx";
 import { Choices } from "./choices.tsx";
 import { KeptLooms } from "./kept-looms.tsx";
-import type { TakeFile } from "./open-file.tsx";
 
 interface Props {
   readonly drafts: readonly DraftHead[];

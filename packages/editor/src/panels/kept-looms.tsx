@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { draftAddress } from "../session/address.ts";
 import type { DraftHead } from "../session/draft.ts";
 import { headWords, nameOf } from "./kept-words.ts";
@@ -11,11 +11,14 @@ interface Props {
 /** Every loom that this browser keeps, and a way to delete one. */
 export function KeptLooms({ drafts, remove }: Props) {
   const [asked, ask] = useState<string>();
+  const heading = useRef<HTMLHeadingElement>(null);
   if (drafts.length === 0) return null;
   const now = Date.now();
   return (
     <section className="kept" aria-labelledby="kept-looms">
-      <h2 id="kept-looms">Kept in this browser</h2>
+      <h2 id="kept-looms" ref={heading} tabIndex={-1}>
+        Kept in this browser
+      </h2>
       <ul>
         {drafts.map((head) => (
           <li key={head.id}>
@@ -26,10 +29,24 @@ export function KeptLooms({ drafts, remove }: Props) {
             {asked === head.id ? (
               <span className="kept-ask" role="alert">
                 Delete it for good?
-                <button type="button" className="plain" onClick={() => remove(head.id)}>
+                <button
+                  type="button"
+                  className="plain"
+                  onClick={() => {
+                    // The keyboard stays in the list when the row is gone.
+                    heading.current?.focus();
+                    remove(head.id);
+                  }}
+                >
                   Delete
                 </button>
-                <button type="button" className="word" onClick={() => ask(undefined)}>
+                <button
+                  type="button"
+                  className="word"
+                  // biome-ignore lint/a11y/noAutofocus: the button that asked is gone, and this one harms nothing
+                  autoFocus
+                  onClick={() => ask(undefined)}
+                >
                   Keep
                 </button>
               </span>

@@ -1,8 +1,6 @@
 import { type ReactNode, useRef } from "react";
 import { chooseFile } from "../session/files.ts";
-
-/** A file that a person chose; with a handle where the browser can write it again. */
-export type TakeFile = (file: File, handle?: FileSystemFileHandle) => void;
+import type { TakeFile } from "../session/read-file.ts";
 
 interface Props {
   readonly take: TakeFile;

@@ -8,7 +8,7 @@ export function Questions({ page }: { readonly page: DocumentOfPage }) {
       {document?.keeping.isApart && (
         <Question says="This loom was edited in another tab. What is edited here is not kept until you choose.">
           <button type="button" className="plain" onClick={() => void takeOther()}>
-            Take the other tab's
+            Take the other tab’s
           </button>
           <button type="button" className="plain" onClick={keepCopy}>
             Keep mine as a copy

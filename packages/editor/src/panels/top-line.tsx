@@ -1,9 +1,10 @@
 import { setTitle } from "@loomproof/netlist";
+import type { TakeFile } from "../session/read-file.ts";
 import type { DocumentOfPage } from "../session/use-document.ts";
 import { keyWords } from "../session/use-keys.ts";
 import type { PageTheme } from "../sheet/drawing.tsx";
 import { nameOf, placeWords } from "./kept-words.ts";
-import { OpenFile, type TakeFile } from "./open-file.tsx";
+import { OpenFile } from "./open-file.tsx";
 import { Title } from "./title.tsx";
 
 interface Props {
@@ -42,7 +43,7 @@ export function TopLine({ page, isNarrow, theme, turnTheme, goHome, takeFile, ar
             }
           />
           <span>
-            {document.title && document.name ? `${document.name}, ` : ""}
+            {document.title && document.name && !isNarrow ? `${document.name}, ` : ""}
             {placeWords(document)}
           </span>
         </div>

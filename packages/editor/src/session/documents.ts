@@ -1,7 +1,7 @@
 import { type Loom, newLoom, type Problem, parse, write } from "@loomproof/netlist";
 import { draftAddress, goTo } from "./address.ts";
 import { copyName, type Draft, type DraftHead, draftOf, newDraft, withHistory } from "./draft.ts";
-import type { DraftStore, FileOnDisk } from "./drafts.ts";
+import type { DraftStore, FileOnDisk, Kept } from "./drafts.ts";
 import type { Edit } from "./editing.ts";
 import { edited, redone, undone } from "./history.ts";
 import { type Keeper, type Keeping, keeperOf, NOTHING_KEPT } from "./keeper.ts";
@@ -77,7 +77,7 @@ export function documentsOf({ store, now, finish }: With): Documents {
     desk = { ...desk, ...next };
     for (const listener of listeners) listener();
   };
-  const keeperFor = (read?: Parameters<typeof keeperOf>[2]): Keeper => {
+  const keeperFor = (read?: Kept): Keeper => {
     const made: Keeper = keeperOf(
       store,
       () => `${tab}.${++writings}`,
@@ -112,10 +112,11 @@ export function documentsOf({ store, now, finish }: With): Documents {
     keep(withHistory(draft, to(draft.history), now()));
     set({ said: `${word}: ${said}` });
   };
-  const read = async (id: string) => {
+  const read = async (id: string): Promise<Kept | "nothing" | "unreadable"> => {
     const record = await store.read(id).catch(() => undefined);
-    const draft = record && draftOf(record);
-    return draft && { draft, rev: record.head.rev };
+    if (record === undefined) return "nothing";
+    const draft = draftOf(record);
+    return draft === undefined ? "unreadable" : { draft, rev: record.head.rev };
   };
   const refresh = async () => {
     set({ drafts: await store.list().catch(() => []) });
@@ -157,7 +158,8 @@ export function documentsOf({ store, now, finish }: With): Documents {
       const file = await store.file(id).catch(() => undefined);
       // Something else was opened meanwhile.
       if (desk.opened !== opened) return;
-      if (found === undefined) documents.close("That loom is not kept in this browser any more.");
+      if (found === "nothing") documents.close("That loom is not kept in this browser any more.");
+      else if (found === "unreadable") documents.close("That loom is kept here, but this Loomproof cannot read it.");
       else show(found.draft, keeperFor(found), file);
     },
     openFile: (name, text, handle) => {
@@ -191,7 +193,7 @@ export function documentsOf({ store, now, finish }: With): Documents {
       const file = await store.file(draft.id).catch(() => undefined);
       if (desk.draft?.id !== draft.id) return;
       // Deleted meanwhile: then there is only mine.
-      if (found === undefined) return documents.keepCopy();
+      if (found === "nothing" || found === "unreadable") return documents.keepCopy();
       keeper = keeperFor(found);
       set({ draft: found.draft, file, keeping: keeper.keeping(), said: "Taken from the other tab" });
     },
@@ -203,6 +205,8 @@ export function documentsOf({ store, now, finish }: With): Documents {
       keep({ ...draft, id: letters(10), name: copyName(draft.name), saved: undefined, edited: now() });
     },
     look: () => {
+      // What the browser refused before it may take now.
+      if (desk.keeping.hasFailed && desk.draft !== undefined) keeper?.keep(desk.draft);
       void keeper?.look();
     },
     refresh,

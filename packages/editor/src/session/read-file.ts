@@ -1,5 +1,8 @@
 import { LIMITS } from "@loomproof/netlist";
 
+/** Takes a file that a person chose; with a handle where the browser can write it again. */
+export type TakeFile = (file: File, handle?: FileSystemFileHandle) => void;
+
 export type FileRead = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly says: string };
 
 const MEGA = 1_000_000;

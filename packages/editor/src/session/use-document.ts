@@ -1,6 +1,6 @@
 import { type Loom, resolve } from "@loomproof/netlist";
 import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
-import { type Asked, askedFor } from "./address.ts";
+import { type Asked, askedFor, draftAddress, goTo } from "./address.ts";
 import { type Desk, type Documents, documentsOf } from "./documents.ts";
 import { isFresh, isUnsaved } from "./draft.ts";
 import { draftStore } from "./drafts.ts";
@@ -8,7 +8,11 @@ import type { OpenDocument } from "./open-document.ts";
 import { scenarios } from "./scenarios.ts";
 import { type Saving, useSaving } from "./use-saving.ts";
 
-export interface DocumentOfPage extends Saving, Omit<Documents, "desk" | "subscribe" | "replace"> {
+export interface DocumentOfPage
+  extends Saving,
+    Pick<Documents, "edit" | "undo" | "redo" | "openFile" | "dismiss" | "takeOther" | "keepCopy" | "remove"> {
+  /** Back to the first page. */
+  readonly goHome: () => void;
   readonly document: OpenDocument | undefined;
   readonly desk: Desk;
 }
@@ -49,12 +53,36 @@ export function useDocument(
     return () => window.removeEventListener("beforeunload", warn);
   }, [documents]);
   const document = useOpenDocument(desk);
-  return { ...documents, ...saving, document, desk };
+  return useMemo(
+    () => ({
+      ...documents,
+      ...saving,
+      openFile: (...file) => {
+        if (mayLeave(documents)) documents.openFile(...file);
+      },
+      goHome: () => {
+        if (!mayLeave(documents)) return;
+        goTo("");
+        documents.close();
+      },
+      document,
+      desk,
+    }),
+    [documents, saving, document, desk],
+  );
 }
 
 /** Whether leaving the page now would lose an edit: neither in a file nor kept. */
 const isLosing = ({ draft, keeping }: Desk): boolean =>
   draft !== undefined && !isFresh(draft) && isUnsaved(draft) && keeping.kept !== draft;
+
+/** Whether what is open may be left: what another loom on the page would take the place of is asked about if it were lost. */
+function mayLeave(documents: Documents): boolean {
+  const desk = documents.desk();
+  // What is only being written goes on being written.
+  const isLost = isLosing(desk) && (desk.keeping.hasFailed || desk.keeping.isApart);
+  return !isLost || window.confirm("This loom is neither saved to a file nor kept in this browser. Leave it?");
+}
 
 function useOpenDocument({ draft, keeping, opened }: Desk): OpenDocument | undefined {
   const loom = draft?.history.loom;
@@ -85,7 +113,12 @@ function useOpenDocument({ draft, keeping, opened }: Desk): OpenDocument | undef
 function useFollowing(documents: Documents): void {
   useEffect(() => {
     const follow = () => {
+      const { draft } = documents.desk();
       const asked = askedFor(window.location.hash);
+      if (draft !== undefined && !mayLeave(documents)) {
+        goTo(draftAddress(draft.id));
+        return;
+      }
       open(documents, asked);
       void documents.refresh();
     };

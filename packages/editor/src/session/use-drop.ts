@@ -1,9 +1,15 @@
 import { useEffect, useState } from "react";
+import type { TakeFile } from "./read-file.ts";
 
 const carriesFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") ?? false;
 
+/** Not yet in the types of the DOM. */
+interface Dropped {
+  readonly getAsFileSystemHandle?: () => Promise<FileSystemHandle | null>;
+}
+
 /** Takes a file that is dropped anywhere on the page. Says whether one is held over it. */
-export function useDrop(take: (file: File) => void): boolean {
+export function useDrop(take: TakeFile): boolean {
   const [isOver, setOver] = useState(false);
   useEffect(() => {
     // Entering a child comes before leaving its parent: only the outermost leave ends it.
@@ -26,7 +32,13 @@ export function useDrop(take: (file: File) => void): boolean {
       depth = 0;
       setOver(false);
       const [file] = event.dataTransfer?.files ?? [];
-      if (file !== undefined) take(file);
+      if (file === undefined) return;
+      // Asked for now: what was dropped is gone when this returns.
+      const [item] = event.dataTransfer?.items ?? [];
+      const asked = (item as Dropped | undefined)?.getAsFileSystemHandle?.();
+      void Promise.resolve(asked)
+        .catch(() => undefined)
+        .then((handle) => take(file, handle?.kind === "file" ? (handle as FileSystemFileHandle) : undefined));
     };
     const all = { dragenter: enter, dragover: over, dragleave: leave, drop } as const;
     for (const [name, listener] of Object.entries(all)) window.addEventListener(name as keyof typeof all, listener);
