@@ -42,7 +42,11 @@ export function editingTabs({
     show("particulars");
     requestAnimationFrame(() => document.getElementById(NAME_FIELD)?.focus());
   };
-  const desk = { loom, resolved, picked: chosen, pick: choose, edit, remove, told };
+  const pick = (picked: Picked | undefined) => {
+    choose(picked);
+    tell(undefined);
+  };
+  const desk = { loom, resolved, picked: chosen, pick, edit, remove, told };
   return [
     {
       id: "shelf",
@@ -53,7 +57,7 @@ export function editingTabs({
           place={(item) => {
             const made = newPart(loom, item.family, item.kind, item.definition);
             const why = edit(`${made.id} placed`, (l) => newPart(l, item.family, item.kind, item.definition).loom);
-            if (why === undefined) choose({ kind: "part", id: made.id });
+            if (why === undefined) pick({ kind: "part", id: made.id });
           }}
           carry={() => undefined}
         />

@@ -61,7 +61,7 @@ export { ampacity } from "./reference/ampacity.ts";
 export { COLOUR_NAMES } from "./reference/colours.ts";
 export { COPPER_OHM_MM2_PER_M, COPPER_PER_KELVIN, copperFactor, copperOhms } from "./reference/copper.ts";
 export { COIL_CELSIUS, SUPPLY_12V } from "./reference/supply.ts";
-export { findOnShelf, onlyPart } from "./shelf/find.ts";
+export { findOnShelf, nearestOnShelf, onlyPart } from "./shelf/find.ts";
 export { type ShelfGroup, type ShelfItem, shelf } from "./shelf/shelf.ts";
 export type { Dimension } from "./units/quantity.ts";
 export { asTyped } from "./units/typed.ts";

@@ -63,7 +63,8 @@ test.each([
       }
       expect(write(now)).toBe(write(base));
     }),
-    { numRuns: runs, seed: 11 },
+    // Making the failing list shorter would take minutes; the seed finds it again.
+    { numRuns: runs, seed: 11, endOnFailure: true },
   );
   expect(edits).toBe(100 * runs);
   expect([...seen].sort()).toEqual([...RANDOM_EDITS].sort());

@@ -1,5 +1,6 @@
 import {
   addPin,
+  changeDefinition,
   clampText,
   formFor,
   type PartWith,
@@ -48,9 +49,23 @@ export function PinTable({ desk, part }: Props) {
   if (text === undefined) return null;
   return (
     <>
-      <h3>
-        {title} <span>{others.length > 0 && `also ${others.join(", ")}`}</span>
-      </h3>
+      <div className="definition">
+        <LineField
+          title="Title of the pin table"
+          value={text.title ?? ""}
+          placeholder={title}
+          commit={(typed) =>
+            refused(
+              edit(`${id}: title ${typed}`, (l) =>
+                changeDefinition(l, id, (d) => ({ ...d, title: typed.trim() || undefined })),
+              ),
+            )
+          }
+        />
+        {others.length > 0 && (
+          <p className="hint">Also that of {others.join(", ")}: what is changed here changes there.</p>
+        )}
+      </div>
       <table className="pins">
         <thead>
           <tr>
