@@ -1,4 +1,4 @@
-import { type Loom, newPart, type ResolvedLoom } from "@loomproof/netlist";
+import { type Loom, newPart, type ResolvedLoom, type ShelfItem } from "@loomproof/netlist";
 import { Outline } from "./panels/outline/outline.tsx";
 import { NAME_FIELD } from "./panels/particulars/desk.ts";
 import { Particulars } from "./panels/particulars/particulars.tsx";
@@ -46,22 +46,17 @@ export function editingTabs({
     choose(picked);
     tell(undefined);
   };
+  const place = ({ family, kind, definition }: ShelfItem) => {
+    const { id } = newPart(loom, family, kind, definition);
+    const why = edit(`${id} placed`, (l) => newPart(l, family, kind, definition).loom);
+    if (why === undefined) pick({ kind: "part", id });
+  };
   const desk = { loom, resolved, picked: chosen, pick, edit, remove, told };
   return [
     {
       id: "shelf",
       title: "Shelf",
-      body: (
-        <Shelf
-          theme={theme}
-          place={(item) => {
-            const made = newPart(loom, item.family, item.kind, item.definition);
-            const why = edit(`${made.id} placed`, (l) => newPart(l, item.family, item.kind, item.definition).loom);
-            if (why === undefined) pick({ kind: "part", id: made.id });
-          }}
-          carry={() => undefined}
-        />
-      ),
+      body: <Shelf theme={theme} place={place} carry={place} />,
     },
     { id: "particulars", title: "Particulars", body: <Particulars {...desk} /> },
     { id: "outline", title: "Outline", body: <Outline {...desk} toName={toName} /> },

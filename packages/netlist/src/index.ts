@@ -4,7 +4,7 @@ export { asWritten, connect, isSameTerminal, whyNotConnect } from "./edit/connec
 export { isFree, nextDesignation, nextWireNumber } from "./edit/designation.ts";
 export { newPart } from "./edit/new-part.ts";
 export { addPart, removePart, setValue } from "./edit/parts.ts";
-export { addPin, changeDefinition, removePin, renamePin, setPin, setRail } from "./edit/pins.ts";
+export { addPin, removePin, renamePin, setDefinition, setPin, setRail } from "./edit/pins.ts";
 export { removePartAndWires, removeWireAndTalk } from "./edit/remove.ts";
 export { renamePart, renameWire } from "./edit/rename.ts";
 export { spliceInto, whyNotSplice } from "./edit/splice.ts";
