@@ -101,6 +101,14 @@ describe("undo and redo", () => {
     expect(apply(setValue(base, "F1", "rated", "20 A"), c)).toEqual({ ok: false, stale: ["parts/F1"] });
   });
 
+  test("the order in which a switch passes its positions is a difference, the order of other keys is none", () => {
+    const joined = (joins: Record<string, [string, string][]>) => setValue(base, "S1", "joins", joins);
+    const [a, b] = [joined({ open: [], closed: [["1", "2"]] }), joined({ closed: [["1", "2"]], open: [] })];
+    expect(Object.keys(change(a, b))).toEqual(["parts/S1"]);
+    const turned = { ...base, parts: base.parts.map((p) => Object.fromEntries(Object.entries(p).reverse())) };
+    expect(change(base, turned as unknown as Loom)).toEqual({});
+  });
+
   test("what is written reads back as the same loom, after any edits", () => {
     fc.assert(
       fc.property(picks, (list) => {

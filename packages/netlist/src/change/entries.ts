@@ -41,15 +41,13 @@ export function loomOf(entries: Entries): Loom {
 const under = (entries: Entries, prefix: string): readonly (readonly [string, unknown])[] =>
   [...entries].filter(([k]) => k.startsWith(prefix)).map(([k, v]) => [k.slice(prefix.length), v]);
 
-/** Same value, whatever the order of its keys. */
+/** Same value, whatever the order of its keys; only what a switch joins is in the order of its positions. */
 export const same = (a: unknown, b: unknown): boolean => a === b || canonical(a) === canonical(b);
 
-function canonical(value: unknown): string {
-  if (Array.isArray(value)) return `[${value.map(canonical).join()}]`;
+function canonical(value: unknown, key = ""): string {
+  if (Array.isArray(value)) return `[${value.map((v) => canonical(v)).join()}]`;
   if (typeof value !== "object" || value === null) return JSON.stringify(value) ?? "undefined";
-  return `{${Object.entries(value)
-    .filter(([, v]) => v !== undefined)
-    .toSorted(([p], [q]) => (p < q ? -1 : 1))
-    .map(([k, v]) => `${JSON.stringify(k)}:${canonical(v)}`)
-    .join()}}`;
+  const entries = Object.entries(value).filter(([, v]) => v !== undefined);
+  const ordered = key === "joins" ? entries : entries.toSorted(([p], [q]) => (p < q ? -1 : 1));
+  return `{${ordered.map(([k, v]) => `${JSON.stringify(k)}:${canonical(v, k)}`).join()}}`;
 }

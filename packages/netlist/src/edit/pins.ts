@@ -12,11 +12,20 @@ type PinText = ModuleDefinitionText["pins"][number];
 type RailText = NonNullable<ModuleDefinitionText["rails"]>[number];
 
 /** Any change of one definition. */
-export const changeDefinition = (
+const changeDefinition = (
   loom: Loom,
   id: string,
   make: (definition: ModuleDefinitionText) => ModuleDefinitionText,
 ): Loom => ({ ...loom, definitions: loom.definitions.map((d) => (d.id === id ? make(d) : d)) });
+
+/** Sets one value of a definition itself, such as its title; undefined takes it away. */
+export const setDefinition = (
+  loom: Loom,
+  id: string,
+  key: "title" | "kind" | "harm" | "note",
+  value: string | undefined,
+): Loom =>
+  changeDefinition(loom, id, (d) => inOrder({ ...d, [key]: value }, moduleDefinitionSchema) as ModuleDefinitionText);
 
 /** Sets one value of a pin as the file writes it; undefined takes it away. Its number has an edit of its own. */
 export const setPin = (
@@ -41,15 +50,20 @@ export const setRail = (
 ): Loom =>
   changeDefinition(loom, definition, (d) => ({
     ...d,
-    rails: (d.rails ?? []).map((r) => (r.id === rail ? withValue(r, key, value) : r)),
+    rails: (d.rails ?? []).map((r) =>
+      r.id === rail
+        ? (inOrder({ ...r, [key]: value }, moduleDefinitionSchema.shape.rails.unwrap().element) as RailText)
+        : r,
+    ),
   }));
 
-function withValue(rail: RailText, key: string, value: unknown): RailText {
-  // The key keeps its place, so that a value set and set back gives the same text.
-  const order = Object.keys(moduleDefinitionSchema.shape.rails.unwrap().element.shape);
-  const all: Readonly<Record<string, unknown>> = { ...rail, [key]: value };
-  return Object.fromEntries(order.filter((k) => all[k] !== undefined).map((k) => [k, all[k]])) as RailText;
-}
+/** Keys in the order of the file, so that a value set and set back gives the same text. */
+const inOrder = (item: Readonly<Record<string, unknown>>, { shape }: { readonly shape: object }): unknown =>
+  Object.fromEntries(
+    Object.keys(shape)
+      .filter((k) => item[k] !== undefined)
+      .map((k) => [k, item[k]]),
+  );
 
 /** A new pin at the end, with the number after the greatest. */
 export function addPin(loom: Loom, definition: string): { readonly loom: Loom; readonly pin: string } {

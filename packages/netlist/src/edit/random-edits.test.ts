@@ -5,6 +5,7 @@ import { apply, change, invert } from "../change/change.ts";
 import { parse } from "../loom/parse.ts";
 import type { Loom } from "../loom/schema.ts";
 import { write } from "../loom/write.ts";
+import { namedLoom } from "../testing/named-loom.ts";
 import { RANDOM_EDITS, randomEdit } from "../testing/random-edits.ts";
 
 const example = (name: string): Loom => {
@@ -34,10 +35,11 @@ const number = fc.nat(100_000);
 const picks = fc.array(fc.record({ what: number, a: number, b: number }), { minLength: 100, maxLength: 100 });
 
 test.each([
-  ["fuel-feed", 20],
-  ["marigold-first", 5],
-] as const)("random edits of %s, %i hundred: each leaves a loom, undone they give the same bytes", (name, runs) => {
-  const base = drawn(example(name));
+  ["a loom full of names", namedLoom, 20],
+  ["fuel-feed", example("fuel-feed"), 2],
+  ["marigold-first", example("marigold-first"), 1],
+] as const)("random edits of %s: each leaves a loom, undone they give the same bytes", (_, loom, runs) => {
+  const base = drawn(loom);
   const seen = new Set<string>();
   let edits = 0;
   fc.assert(
@@ -63,8 +65,9 @@ test.each([
       }
       expect(write(now)).toBe(write(base));
     }),
-    { numRuns: runs, seed: 11 },
+    // Making the failing list shorter would take minutes; the seed finds it again.
+    { numRuns: runs, seed: 11, endOnFailure: true },
   );
   expect(edits).toBe(100 * runs);
-  expect([...seen].sort()).toEqual([...RANDOM_EDITS].sort());
+  if (runs >= 20) expect([...seen].sort()).toEqual([...RANDOM_EDITS].sort());
 });

@@ -32,6 +32,19 @@ function wordsOf(item: ShelfItem): string {
   return ` ${plain([item.title, item.says, item.kind ?? "", title, ...words, ...terminals].join(" "))} `;
 }
 
+/** Of what was found, the item whose name is nearest to what was typed. */
+export function nearestOnShelf(found: readonly ShelfGroup[], text: string): ShelfItem | undefined {
+  const asked = plain(text).trim();
+  const items = found.flatMap((g) => g.items);
+  const name = (item: ShelfItem) => plain(item.title).trim();
+  return (
+    items.find((i) => name(i) === asked) ??
+    items.find((i) => name(i).startsWith(asked)) ??
+    items.find((i) => asked.split(" ").every((word) => ` ${name(i)}`.includes(` ${word}`))) ??
+    items[0]
+  );
+}
+
 /** The shelf by what is typed: every word must begin a word of the item. */
 export function findOnShelf(text: string): readonly ShelfGroup[] {
   const asked = plain(text).split(" ").filter(Boolean);

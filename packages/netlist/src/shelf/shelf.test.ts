@@ -3,7 +3,7 @@ import { parse } from "../loom/parse.ts";
 import { write } from "../loom/write.ts";
 import { families, familyIds } from "../parts/families.ts";
 import { shippedDefinitions } from "../parts/shipped/shipped.ts";
-import { findOnShelf, onlyPart } from "./find.ts";
+import { findOnShelf, nearestOnShelf, onlyPart } from "./find.ts";
 import { shelf } from "./shelf.ts";
 
 const items = shelf.flatMap((g) => g.items);
@@ -39,6 +39,17 @@ describe("found by what people call it", () => {
   ])("%s: %s", (text, title) => {
     if (title === undefined) expect(first(text)).toEqual([]);
     else expect(first(text)).toContain(title);
+  });
+
+  test.each([
+    ["switch", "Switch"],
+    ["relay", "Relay"],
+    ["seat", "Seat switch"],
+    ["indicator led", "LED indicator"],
+    ["thing that clicks", "Relay"],
+    ["flux", undefined],
+  ])("of what %s finds, the nearest is %s", (text, title) => {
+    expect(nearestOnShelf(findOnShelf(text), text)?.title).toBe(title);
   });
 
   test("87a finds only what has such a terminal", () => {

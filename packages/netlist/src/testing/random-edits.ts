@@ -1,7 +1,7 @@
 import { asWritten, connect, whyNotConnect } from "../edit/connect.ts";
 import { newPart } from "../edit/new-part.ts";
 import { setValue } from "../edit/parts.ts";
-import { addPin, removePin, renamePin, setPin, setRail } from "../edit/pins.ts";
+import { addPin, removePin, renamePin, setDefinition, setPin, setRail } from "../edit/pins.ts";
 import { removePartAndWires, removeWireAndTalk } from "../edit/remove.ts";
 import { renamePart, renameWire } from "../edit/rename.ts";
 import { spliceInto, whyNotSplice } from "../edit/splice.ts";
@@ -108,6 +108,11 @@ const MAKERS: Readonly<Record<string, Maker>> = {
     const taken = loom.definitions.find((d) => d.id === definition)?.pins.some((p) => p.pin === `p${a}`);
     return taken ? loom : renamePin(loom, definition, pin, `p${a}`);
   }),
+  "title of pins": (loom, { a, b }) => {
+    const definition = at(loom.definitions, a);
+    const title = b % 3 === 0 ? undefined : `Title ${b}`;
+    return definition === undefined ? loom : setDefinition(loom, definition.id, "title", title);
+  },
   rail: (loom, { a, b }) => {
     const definition = at(loom.definitions, a);
     const rail = at(definition?.rails ?? [], b);

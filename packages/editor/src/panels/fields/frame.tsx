@@ -26,7 +26,7 @@ export function Frame({ id, title, says, mark, error, children }: Props) {
         </p>
       ) : (
         mark !== undefined && (
-          <p id={`${id}-says`} className="whence">
+          <p id={`${id}-says`} className="whence" title={mark}>
             {mark}
           </p>
         )

@@ -4,6 +4,7 @@ import { matching, type TerminalChoice } from "./terminals.ts";
 
 interface Props {
   readonly title: string;
+  readonly says?: string;
   readonly value: string;
   readonly placeholder?: string;
   readonly choices: readonly TerminalChoice[];
@@ -15,7 +16,7 @@ interface Props {
 const ROOM = 216;
 
 /** A terminal by its name or by what it is: type "K1.86" or "coil main", walk with arrows, Enter takes it. */
-export function TerminalField({ title, value, placeholder, choices, set, isBare = false }: Props) {
+export function TerminalField({ title, says, value, placeholder, choices, set, isBare = false }: Props) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const [draft, type] = useState<string>();
@@ -51,7 +52,7 @@ export function TerminalField({ title, value, placeholder, choices, set, isBare 
     }
   };
   return (
-    <Frame id={id} title={isBare ? "" : title} error={error}>
+    <Frame id={id} title={isBare ? "" : title} says={says} error={error}>
       <input
         ref={field}
         type="text"
@@ -64,6 +65,7 @@ export function TerminalField({ title, value, placeholder, choices, set, isBare 
         aria-label={isBare ? title : undefined}
         aria-expanded={isOpen}
         aria-controls={`${id}-list`}
+        aria-description={says}
         aria-autocomplete="list"
         aria-activedescendant={isOpen && current ? `${id}-${current.text}` : undefined}
         aria-invalid={error !== undefined}

@@ -62,7 +62,15 @@ function OneField({ desk: { loom, edit }, part, field }: Props & { readonly fiel
         />
       );
     case "suppression":
-      return <SuppressionField field={field} value={value} set={set} />;
+      if (part.family !== "relay") return null;
+      return (
+        <SuppressionField
+          field={field}
+          value={value}
+          coil={part.values.windings[0]?.between ?? ["86", "85"]}
+          set={set}
+        />
+      );
     case "positions":
       return <PositionsField loom={loom} part={part} says={says} edit={edit} />;
     case "with positions":

@@ -48,7 +48,15 @@ export function Particulars({ loom, resolved, picked, pick, edit, remove, turn, 
           Mirror
         </button>
       )}
-      <button type="button" className="word" onClick={() => remove(picked)}>
+      <button
+        type="button"
+        className="word"
+        onClick={() => {
+          remove(picked);
+          // The button goes with the form; the keyboard stays by.
+          requestAnimationFrame(() => document.getElementById("tab-particulars")?.focus());
+        }}
+      >
         Delete
       </button>
     </div>

@@ -12,20 +12,29 @@ type Given =
 interface Props {
   readonly field: FormField;
   readonly value: unknown;
+  /** Start and end of the coil, as its current flows. */
+  readonly coil: readonly [string, string];
   readonly set: (value: unknown, text: string) => string | undefined;
 }
 
-/** A sensible start of each, from the coil's usual terminals [common practice, no source]. */
-const STARTS: Readonly<Record<string, Given | undefined>> = {
-  "": undefined,
-  none: "none",
-  diode: { diode: "85>86" },
-  resistor: { resistor: "680 ohm" },
-  zener: { zener: "24 V", diode: "85>86" },
-};
+/** A sensible start of each; a diode lies against the current of the coil [common practice, no source]. */
+function startOf(kind: string, against: string): Given | undefined {
+  switch (kind) {
+    case "none":
+      return "none";
+    case "diode":
+      return { diode: against };
+    case "resistor":
+      return { resistor: "680 ohm" };
+    case "zener":
+      return { zener: "24 V", diode: against };
+    default:
+      return undefined;
+  }
+}
 
 /** What is fitted across a coil: which, and its one value. */
-export function SuppressionField({ field, value, set }: Props) {
+export function SuppressionField({ field, value, coil: [start, end], set }: Props) {
   const given = value as Given | undefined;
   const kind = kindOf(given);
   const put = (next: Given | undefined) => set(next, textOf(next));
@@ -43,7 +52,7 @@ export function SuppressionField({ field, value, set }: Props) {
           ["resistor", "resistor"],
           ["zener", "zener and diode"],
         ]}
-        set={(next) => put(STARTS[next])}
+        set={(next) => put(startOf(next, `${end}>${start}`))}
       />
       {both !== undefined && "resistor" in both && (
         <QuantityField

@@ -5,7 +5,9 @@ import {
   moveWireEnd,
   renameWire,
   setWireValue,
+  spliceInto,
   whyNotConnect,
+  whyNotSplice,
 } from "@loomproof/netlist";
 import type { ReactNode } from "react";
 import { ChoiceField } from "../fields/choice-field.tsx";
@@ -93,6 +95,24 @@ export function WireForm({ desk, wire, deeds }: Props) {
         />
         {end("from", "From")}
         {end("to", "To")}
+        <TerminalField
+          title="Splice into it, to"
+          says="Puts a splice into the wire and joins it to another terminal. Nobody knows where it was cut, so the lengths of both halves are open then."
+          value=""
+          placeholder="a terminal …"
+          choices={terminals}
+          set={(terminal) => {
+            const why = whyNotSplice(loom, id, terminal);
+            if (why !== undefined) return why;
+            const { splice } = spliceInto(loom, id, terminal);
+            const refused = edit(
+              `${id} spliced with ${splice} to ${terminal}`,
+              (l) => spliceInto(l, id, terminal).loom,
+            );
+            if (refused === undefined) pick({ kind: "part", id: splice });
+            return refused;
+          }}
+        />
         <p className="ends">
           {[wire.from, wire.to].map((terminal) => {
             const part = terminal.split(".")[0] ?? terminal;

@@ -1,5 +1,5 @@
 import { pictureOf } from "@loomproof/drawing";
-import { findOnShelf, onlyPart, resolve, type ShelfItem, shelf } from "@loomproof/netlist";
+import { findOnShelf, nearestOnShelf, onlyPart, resolve, type ShelfItem, shelf } from "@loomproof/netlist";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import type { PageTheme } from "../../sheet/drawing.tsx";
 import { step } from "../fields/grid-step.ts";
@@ -22,7 +22,7 @@ export function Shelf({ theme, place, carry }: Props) {
   const groups = useMemo(() => findOnShelf(text), [text]);
   const items = groups.flatMap((g) => g.items);
   const [current, walkTo] = useState<string>();
-  const active = items.find((i) => i.id === current) ?? items[0];
+  const active = items.find((i) => i.id === current) ?? nearestOnShelf(groups, text);
   const list = useRef<HTMLDivElement>(null);
   const field = useRef<HTMLInputElement>(null);
   const symbols = useMemo(() => symbolsIn(theme), [theme]);
