@@ -1,7 +1,7 @@
 import type { Columns } from "./columns.ts";
 import { Estimate } from "./estimate.ts";
 import type { Graph, GraphPin } from "./graph.ts";
-import { type Item, leftOf, pinAt, rightOf } from "./moving.ts";
+import { type Item, pinAt } from "./moving.ts";
 import { random } from "./random.ts";
 import type { Rows } from "./rows.ts";
 
@@ -9,6 +9,8 @@ export interface AnnealOptions {
   readonly seed: number;
   readonly moves: number;
   readonly heat: number;
+  /** Whether each part is set straight in the end: worth its time once, at the last. */
+  readonly straight: boolean;
 }
 
 const STAGES = 100;
@@ -25,8 +27,10 @@ export function anneal(graph: Graph, rows: Rows, start: Columns, options: Anneal
   estimate.drawAll();
   heat(estimate, options);
   pushApart(estimate);
-  estimate.drawAll();
-  setStraight(estimate, true);
+  if (options.straight) {
+    estimate.drawAll();
+    setStraight(estimate, true);
+  }
   return estimate.columns();
 }
 
@@ -55,15 +59,27 @@ function heat(estimate: Estimate, { seed, moves, heat: first }: AnnealOptions): 
     if (k % Math.ceil(moves / STAGES) === 0 && k > 0) t *= COOLING;
     const move = propose(estimate, items[Math.floor(rnd() * items.length)] as Item, rnd);
     if (move === undefined) continue;
-    const before = estimate.around(move.items);
+    const most = estimate.costOf(move.items) + t * worseBy(rnd());
     move.go();
-    const delta = (estimate.around(move.items) - before) / t;
-    // e^(−x) by its first terms: only a threshold for a random number.
-    if (delta <= 0 || rnd() < 1 / (1 + delta + (delta * delta) / 2 + (delta * delta * delta) / 6)) continue;
+    estimate.draw(move.items);
+    if (estimate.costOf(move.items, most) <= most) continue;
     move.back();
-    estimate.around(move.items);
+    estimate.draw(move.items);
   }
 }
+
+/** By how much worse a move may be at heat 1 that a random number lets through: e^(−x) by its first terms, turned round. */
+function worseBy(chance: number): number {
+  let [low, high] = [0, MOST_WORSE];
+  for (let k = 0; k < HALVINGS; k++) {
+    const x = (low + high) / 2;
+    if (chance * (1 + x + (x * x) / 2 + (x * x * x) / 6) < 1) low = x;
+    else high = x;
+  }
+  return low;
+}
+const MOST_WORSE = 64;
+const HALVINGS = 16;
 
 interface Move {
   readonly items: readonly Item[];
@@ -170,14 +186,51 @@ function chainOf(estimate: Estimate, item: Item): readonly Item[] {
   return chain;
 }
 
-/** Rows without overlaps, the order of middles kept. */
+/** Where an item wishes to stand, less its distance from the first of its block. */
+interface Wish {
+  readonly at: number;
+  readonly weight: number;
+}
+
+/** Half of the weight wishes to stand further left, half further right. */
+function medianOf(wishes: readonly Wish[]): number {
+  const order = wishes.toSorted((p, q) => p.at - q.at);
+  let left = order.reduce((sum, w) => sum + w.weight, 0) / 2;
+  for (const w of order) {
+    left -= w.weight;
+    if (left <= 0) return w.at;
+  }
+  return order.at(-1)?.at ?? 0;
+}
+
+/**
+ * Rows without overlaps, the order of middles kept. What collides moves as a block to where most of its wires end
+ * straight: a part gives way to a box, not the other way round.
+ */
 function pushApart(estimate: Estimate): void {
   for (const row of estimate.rows) {
     const order = row.toSorted((a, b) => a.x + a.box.w / 2 - b.x - b.box.w / 2 || (a.box.id < b.box.id ? -1 : 1));
-    for (let i = 1; i < order.length; i++) {
-      const [p, q] = [order[i - 1] as Item, order[i] as Item];
-      const short = rightOf(p) + GAP - leftOf(q);
-      if (short > 0) q.x += Math.ceil(short);
+    const blocks: { readonly items: Item[]; readonly wishes: Wish[]; length: number; x: number }[] = [];
+    for (const item of order) {
+      blocks.push({ items: [item], wishes: [{ at: item.x, weight: 1 + item.nets.length }], length: 0, x: item.x });
+      for (let q = blocks.at(-1), p = blocks.at(-2); p !== undefined && q !== undefined; q = p, p = blocks.at(-2)) {
+        const [last, first] = [p.items.at(-1) as Item, q.items[0] as Item];
+        const by = p.length + Math.ceil(last.box.w + last.box.right + GAP + first.box.left);
+        if (p.x + by <= q.x) break;
+        p.items.push(...q.items);
+        p.wishes.push(...q.wishes.map((w) => ({ ...w, at: w.at - by })));
+        p.length = by + q.length;
+        p.x = Math.round(medianOf(p.wishes));
+        blocks.pop();
+      }
+    }
+    for (const { items, x } of blocks) {
+      let at = x;
+      items.forEach((item, i) => {
+        const before = items[i - 1];
+        if (before !== undefined) at += Math.ceil(before.box.w + before.box.right + GAP + item.box.left);
+        item.x = at;
+      });
     }
   }
 }
@@ -206,14 +259,15 @@ function setStraight(estimate: Estimate, mayReorder: boolean): void {
         for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));
       for (const move of tries) {
         if (move === undefined) continue;
-        const before = estimate.around(move.items);
+        const before = estimate.costOf(move.items);
         move.go();
-        if (estimate.around(move.items) < before - 1e-6) {
+        estimate.draw(move.items);
+        if (estimate.costOf(move.items, before) < before - 1e-6) {
           better = true;
           continue;
         }
         move.back();
-        estimate.around(move.items);
+        estimate.draw(move.items);
       }
     }
     if (!better) return;

@@ -66,6 +66,12 @@ export interface Graph {
   readonly links: readonly Link[];
 }
 
+/** The same graph with boxes and pins of its own, to be moved apart from the first. */
+export const copyOf = ({ boxes, links }: Graph): Graph => ({
+  boxes: new Map([...boxes].map(([id, box]) => [id, { ...box, pins: box.pins.map((p) => ({ ...p })) }])),
+  links,
+});
+
 const LEAST_TAIL = 3;
 const NUMBER_PX = 10.5;
 /** Below a tail: the mark and the name. */
@@ -189,7 +195,8 @@ function boxOf(
     }),
   );
   const kept = part.family === "module" ? pins.filter((p) => p.wired) : pins;
-  const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
+  const title = shownAs(part.id);
+  const label = Math.max(textWidth(title, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
   const longestTail = Math.max(0, ...kept.map((p) => p.tail?.length ?? 0));
   return {
     id: part.id,
@@ -198,7 +205,7 @@ function boxOf(
     ink: { left: symbol.left, right: symbol.right },
     mirrors: symbol.mirrors,
     stretches: symbol.stretches,
-    title: part.id,
+    title,
     name: part.label,
     pins: kept,
     w: symbol.w,

@@ -9,6 +9,7 @@ import { stretch } from "./stretch.ts";
 
 const GAP = 2;
 const SWEEPS = 6;
+const SETTLINGS = 3;
 
 export interface PlaceOptions {
   readonly seed: number;
@@ -17,19 +18,30 @@ export interface PlaceOptions {
 
 /** Columns from nothing: a first order, annealing, and boxes pulled wide over what they serve, in turn. */
 export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): Columns {
-  const moves = Math.max(2000, Math.min(20000, 300 * graph.boxes.size));
+  const moves = Math.max(2000, Math.min(12000, 150 * graph.boxes.size));
   let columns = firstOrder(graph, rows);
-  const again = (at: number, share: number, more: number) => {
-    columns = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at });
+  const again = (at: number, share: number, more: number, straight: boolean) => {
+    columns = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at, straight });
     stretch(graph, columns);
   };
-  again(heat, 1, 0);
-  again(6, 0.4, 100);
-  again(3, 0.3, 200);
-  again(0.5, 0.1, 300);
+  again(heat, 1, 0, false);
+  again(6, 0.4, 100, false);
+  again(3, 0.3, 200, false);
+  again(0.5, 0.1, 300, true);
   naturalColumns(graph, rows, columns);
-  stretch(graph, columns);
-  return settled(graph, rows, columns);
+  for (let round = 0; round < SETTLINGS; round++) {
+    stretch(graph, columns);
+    columns = settled(graph, rows, columns);
+  }
+  return columns;
+}
+
+/** What a placing would cost by the estimate: the less, the better its drawing, most of the time. */
+export function estimated(graph: Graph, rows: Rows, columns: Columns): number {
+  const estimate = new Estimate(graph, rows);
+  for (const item of estimate.items) item.x = columns.get(item.box.id) ?? 0;
+  estimate.drawAll();
+  return estimate.costOf(estimate.items);
 }
 
 /** Each box under the middle of what it is wired to, from the top row down and back. */

@@ -1,7 +1,8 @@
-import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
+import type { ResolvedLoom } from "@loomproof/netlist";
 import { pinX } from "../layout/columns.ts";
+import { detached } from "../layout/detached.ts";
 import type { PlacedBox, Rect } from "../layout/frame.ts";
-import type { GraphPin, Tail } from "../layout/graph.ts";
+import { type GraphPin, shownAs, type Tail } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
@@ -23,7 +24,7 @@ type IsDim = (id: string) => boolean;
 
 /** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
 export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
-  const drawn = symbolsOf(loom, placed.potentials);
+  const drawn = symbolsOf(detached(loom), placed.potentials);
   const symbols: SymbolItem[] = [];
   const texts: TextItem[] = [];
   const dots: DotItem[] = [];
@@ -40,7 +41,7 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
       continue;
     }
     const { title } = b.box;
-    symbols.push(symbolItem(b, drawn.get(title), shift, marks, isDim));
+    symbols.push(symbolItem(b, drawn.get(b.box.part?.id ?? title), shift, marks, isDim));
     texts.push(...labels(b, shift, isDim));
     for (const pin of b.box.pins) {
       const x = pinX(b.box, b.x, pin.terminal);
@@ -71,8 +72,10 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
 function widthsAt(placed: Placed): ReadonlyMap<string, number> {
   const widths = new Map<string, number>();
   for (const w of placed.loomWires)
-    for (const end of [w.from, w.to])
-      widths.set(terminalText(end), Math.max(widths.get(terminalText(end)) ?? 0, wireWidth(w.areaMm2)));
+    for (const { part, terminal } of [w.from, w.to]) {
+      const at = `${shownAs(part)}.${terminal}`;
+      widths.set(at, Math.max(widths.get(at) ?? 0, wireWidth(w.areaMm2)));
+    }
   return widths;
 }
 
