@@ -2,8 +2,10 @@ import type { Columns } from "./columns.ts";
 import { Estimate } from "./estimate.ts";
 import type { Graph, GraphPin } from "./graph.ts";
 import { type Item, pinAt } from "./moving.ts";
+import { pinPitch } from "../symbols/module.ts";
 import { random } from "./random.ts";
 import type { Rows } from "./rows.ts";
+import { apart } from "./stretch.ts";
 
 export interface AnnealOptions {
   readonly seed: number;
@@ -169,6 +171,23 @@ function movePin(item: Item, pin: GraphPin | undefined, dx: number): Move | unde
   };
 }
 
+const PIN_STEPS = [-1, 1, -2, 2, -4, 4, -7, 7, -11, 11];
+
+/** Each pin of a box a little along its edge, not nearer to its neighbours than they may stand. */
+function pinMoves(item: Item): readonly (Move | undefined)[] {
+  const { pins } = item.box;
+  const pitch = pinPitch(pins.map((p) => p.terminal));
+  return pins.flatMap((pin) => {
+    const beside = pins.filter((p) => p !== pin && p.side === pin.side);
+    return PIN_STEPS.filter((dx) => beside.every((p) => isApart(p, pin, pin.x + dx, pitch))).map((dx) =>
+      movePin(item, pin, dx),
+    );
+  });
+}
+
+const isApart = (p: GraphPin, moved: GraphPin, x: number, pitch: number): boolean =>
+  p.x < x ? x - p.x >= apart(p, moved, pitch) : p.x - x >= apart(moved, p, pitch);
+
 /** Parts that stand exactly over or under each other on straight wires: they move as one. */
 function chainOf(estimate: Estimate, item: Item): readonly Item[] {
   const chain = [item];
@@ -243,7 +262,7 @@ function setStraight(estimate: Estimate, mayReorder: boolean): void {
     let better = false;
     for (const item of estimate.items) {
       const tries: (Move | undefined)[] = [];
-      for (const n of item.nets) {
+      for (const n of mayReorder || !item.box.stretches ? item.nets : []) {
         // A wire to a bar is straight wherever its part stands.
         const net = estimate.nets[n];
         const [a, b] = net?.ends ?? [];
@@ -252,8 +271,8 @@ function setStraight(estimate: Estimate, mayReorder: boolean): void {
         const by = a.item === item ? -dx : dx;
         tries.push(shift([item], by), shift(chainOf(estimate, item), by));
       }
-      for (const dx of [-1, 1, -3, 3]) tries.push(shift([item], dx), shift(chainOf(estimate, item), dx));
-      if (!mayReorder && item.box.stretches) continue;
+      if (item.box.stretches) tries.push(...pinMoves(item));
+      for (const dx of mayReorder || !item.box.stretches ? [-1, 1, -3, 3] : []) tries.push(shift([item], dx), shift(chainOf(estimate, item), dx));
       if (mayReorder && item.box.mirrors) tries.push(mirror(item));
       if (mayReorder && round > 0 && !item.box.stretches)
         for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));

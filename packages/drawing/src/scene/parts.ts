@@ -10,6 +10,7 @@ import { NAME_PX, PIN_NAME_PX, PIN_NUMBER_PX, TITLE_AT, TITLE_GAP, TITLE_PX } fr
 import { line, path, rect, type Stroke, text } from "../symbols/pen.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
+import { dimInPieces, type IsDim } from "./dimmed.ts";
 import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./items.ts";
 import { wireWidth } from "./wires.ts";
 
@@ -20,16 +21,18 @@ export interface PartItems {
 }
 
 type Shift = (x: number, y: number) => Spot;
-type IsDim = (id: string) => boolean;
 
 /** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
-export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
+export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDimmed: IsDim): PartItems {
+  const isDimPiece = dimInPieces(placed, isDimmed);
   const drawn = symbolsOf(detached(loom), placed.potentials);
   const symbols: SymbolItem[] = [];
   const texts: TextItem[] = [];
   const dots: DotItem[] = [];
   const widths = widthsAt(placed);
   for (const b of placed.frame.boxes.values()) {
+    const piece = b.box.part?.id ?? b.box.title;
+    const isDim: IsDim = (id) => (id === b.box.title ? isDimPiece(piece) : isDimmed(id));
     if (b.box.kind === "ground") {
       symbols.push(groundItem(b, shift, isDim));
       texts.push(groundName(b, shift, isDim));
@@ -41,7 +44,7 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
       continue;
     }
     const { title } = b.box;
-    symbols.push(symbolItem(b, drawn.get(b.box.part?.id ?? title), shift, marks, isDim));
+    symbols.push(symbolItem(b, drawn.get(piece), shift, marks, isDim));
     texts.push(...labels(b, shift, isDim));
     for (const pin of b.box.pins) {
       const x = pinX(b.box, b.x, pin.terminal);
