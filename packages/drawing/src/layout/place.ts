@@ -16,18 +16,22 @@ export interface PlaceOptions {
   readonly heat: number;
 }
 
-/** Columns from nothing: a first order, annealing, and boxes pulled wide over what they serve, in turn. */
-export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): Columns {
-  const moves = Math.max(2000, Math.min(12000, 150 * graph.boxes.size));
-  let columns = firstOrder(graph, rows);
-  const again = (at: number, share: number, more: number, straight: boolean) => {
-    columns = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at, straight });
-    stretch(graph, columns);
-  };
-  again(heat, 1, 0, false);
-  again(6, 0.4, 100, false);
-  again(3, 0.3, 200, false);
-  again(0.5, 0.1, 300, true);
+const annealed = (graph: Graph, rows: Rows, start: Columns, share: number, options: PlaceOptions, straight = false) => {
+  const moves = Math.round(share * Math.max(2000, Math.min(12000, 150 * graph.boxes.size)));
+  const columns = anneal(graph, rows, start, { ...options, moves, straight });
+  stretch(graph, columns);
+  return columns;
+};
+
+/** Columns from nothing: a first order, then annealing with every box pulled wide over what it serves. */
+export const rough = (graph: Graph, rows: Rows, options: PlaceOptions): Columns =>
+  annealed(graph, rows, firstOrder(graph, rows), 1, options);
+
+/** Annealing goes on, cooler each time, and what is alike comes into order. */
+export function refined(graph: Graph, rows: Rows, start: Columns, seed: number): Columns {
+  let columns = annealed(graph, rows, start, 0.4, { seed: seed + 100, heat: 6 });
+  columns = annealed(graph, rows, columns, 0.3, { seed: seed + 200, heat: 3 });
+  columns = annealed(graph, rows, columns, 0.1, { seed: seed + 300, heat: 0.5 }, true);
   naturalColumns(graph, rows, columns);
   for (let round = 0; round < SETTLINGS; round++) {
     stretch(graph, columns);
