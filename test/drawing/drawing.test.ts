@@ -4,7 +4,7 @@ import { layout, measure, pathMarks, type Scene, scene, toSvg } from "@loomproof
 import { type Loom, parse, type ResolvedLoom, resolve } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
 import { exampleLoom, exampleNames } from "../examples/examples.ts";
-import { clean, expectClean } from "./clean.ts";
+import { clean, expectClean, expectNoWorse } from "./clean.ts";
 import { bySet, hasWire, joinedIn, readBack } from "./read-back.ts";
 
 const folder = new URL("../cases/looms/", import.meta.url);
@@ -15,8 +15,13 @@ const caseLooms = readdirSync(folder).map((file): readonly [string, Loom] => {
 });
 const looms = [...exampleNames.map((n): readonly [string, Loom] => [n, exampleLoom(n)]), ...caseLooms];
 
-/** As measured, 95 and 100: more than the layout study had for a loom of nearly that size (49). A small sheet has 12. */
-const MOST_CROSSINGS: Readonly<Record<string, number>> = { "marigold-first": 95, "marigold-cured": 100 };
+/** As measured, wires over bars counted too. The layout study had 49 and 78 for 109 wires: 60 and 97 for 135. */
+const CEILINGS: Readonly<Record<string, { readonly crossings: number; readonly bends: number }>> = {
+  "fuel-feed": { crossings: 7, bends: 24 },
+  "fuel-feed-cured": { crossings: 3, bends: 23 },
+  "marigold-first": { crossings: 24, bends: 43 },
+  "marigold-cured": { crossings: 28, bends: 43 },
+};
 
 const drawn = (loom: ResolvedLoom): Scene => scene(loom, layout(loom));
 describe.each(looms)("%s", (_, loom) => {
@@ -36,9 +41,7 @@ describe.each(exampleNames)("%s", (name) => {
   const loom = resolve(exampleLoom(name));
 
   test("wires cross and turn seldom", () => {
-    const { crossings, bends } = measure(drawn(loom));
-    expect(crossings).toBeLessThanOrEqual(MOST_CROSSINGS[name] ?? 12);
-    expect(bends).toBeLessThanOrEqual(1.5 * loom.wires.length);
+    expectNoWorse(drawn(loom), CEILINGS[name] ?? { crossings: 12, bends: 0.75 * loom.wires.length });
   });
 
   test("the same loom gives the same drawing", () => {

@@ -1,4 +1,5 @@
 import type { DrawingText, PlaceText } from "@loomproof/netlist";
+import { shownAs } from "../layout/graph.ts";
 import { cellsOf } from "../layout/keep/taken.ts";
 import type { Placed } from "../layout/layout.ts";
 import type { Spot } from "../scene/items.ts";
@@ -35,7 +36,7 @@ export function spliced(
       .map(({ x, y }) => [x, y]);
   const [first, second] = [corners(path.slice(0, best + 1)), corners(path.slice(best))];
   // A wire to a ground point is drawn from its other end, whichever way it is written.
-  const isForward = link.a.box.split("~")[0] === link.wire.from.part;
+  const isForward = shownAs(link.a.box) === shownAs(link.wire.from.part);
   const [own, other] = isForward ? [first, second] : [second, first];
   const ground = `${wire}@${link.wire.to.part}`;
   const { [ground]: mark, ...rest } = drawing.places ?? {};

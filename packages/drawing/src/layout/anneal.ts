@@ -1,7 +1,9 @@
 import type { Columns } from "./columns.ts";
 import { Estimate } from "./estimate.ts";
-import type { Graph, GraphPin } from "./graph.ts";
-import { type Item, leftOf, pinAt, rightOf } from "./moving.ts";
+import type { Graph } from "./graph.ts";
+import { chainOf, type Move, mirror, movePin, pinMoves, shift, swap, swapPins } from "./moves.ts";
+import { type Item, pinAt } from "./moving.ts";
+import { pushApart } from "./push-apart.ts";
 import { random } from "./random.ts";
 import type { Rows } from "./rows.ts";
 
@@ -9,12 +11,13 @@ export interface AnnealOptions {
   readonly seed: number;
   readonly moves: number;
   readonly heat: number;
+  /** Whether each part is set straight in the end: worth its time once, at the last. */
+  readonly straight: boolean;
 }
 
 const STAGES = 100;
 /** Heat falls to 0.004 of itself over all stages. */
 const COOLING = 0.946;
-const GAP = 2;
 
 /**
  * Columns by simulated annealing on the estimate: rows stay, everything else moves. Parts may be mirrored, pins of boxes
@@ -25,8 +28,10 @@ export function anneal(graph: Graph, rows: Rows, start: Columns, options: Anneal
   estimate.drawAll();
   heat(estimate, options);
   pushApart(estimate);
-  estimate.drawAll();
-  setStraight(estimate, true);
+  if (options.straight) {
+    estimate.drawAll();
+    setStraight(estimate, true);
+  }
   return estimate.columns();
 }
 
@@ -55,34 +60,27 @@ function heat(estimate: Estimate, { seed, moves, heat: first }: AnnealOptions): 
     if (k % Math.ceil(moves / STAGES) === 0 && k > 0) t *= COOLING;
     const move = propose(estimate, items[Math.floor(rnd() * items.length)] as Item, rnd);
     if (move === undefined) continue;
-    const before = estimate.around(move.items);
+    const most = estimate.costOf(move.items) + t * worseBy(rnd());
     move.go();
-    const delta = (estimate.around(move.items) - before) / t;
-    // e^(−x) by its first terms: only a threshold for a random number.
-    if (delta <= 0 || rnd() < 1 / (1 + delta + (delta * delta) / 2 + (delta * delta * delta) / 6)) continue;
+    estimate.draw(move.items);
+    if (estimate.costOf(move.items, most) <= most) continue;
     move.back();
-    estimate.around(move.items);
+    estimate.draw(move.items);
   }
 }
 
-interface Move {
-  readonly items: readonly Item[];
-  readonly go: () => void;
-  readonly back: () => void;
+/** By how much worse a move may be at heat 1 that a random number lets through: e^(−x) by its first terms, turned round. */
+function worseBy(chance: number): number {
+  let [low, high] = [0, MOST_WORSE];
+  for (let k = 0; k < HALVINGS; k++) {
+    const x = (low + high) / 2;
+    if (chance * (1 + x + (x * x) / 2 + (x * x * x) / 6) < 1) low = x;
+    else high = x;
+  }
+  return low;
 }
-
-const shift = (items: readonly Item[], dx: number): Move | undefined =>
-  dx === 0
-    ? undefined
-    : {
-        items,
-        go: () => {
-          for (const i of items) i.x += dx;
-        },
-        back: () => {
-          for (const i of items) i.x -= dx;
-        },
-      };
+const MOST_WORSE = 64;
+const HALVINGS = 16;
 
 function propose(estimate: Estimate, item: Item, rnd: () => number): Move | undefined {
   const what = rnd();
@@ -106,82 +104,6 @@ function propose(estimate: Estimate, item: Item, rnd: () => number): Move | unde
   return shift([item], jump(6));
 }
 
-function mirror(item: Item): Move {
-  const turn = () => {
-    item.box.mirrored = !item.box.mirrored;
-  };
-  return { items: [item], go: turn, back: turn };
-}
-
-function swap(a: Item, b: Item | undefined): Move | undefined {
-  if (b === undefined || a === b) return undefined;
-  const [xa, xb] = [a.x, b.x];
-  const middle = (i: Item) => i.x + i.box.w / 2;
-  const [ma, mb] = [middle(a), middle(b)];
-  return {
-    items: [a, b],
-    go: () => {
-      a.x = Math.round(mb - a.box.w / 2);
-      b.x = Math.round(ma - b.box.w / 2);
-    },
-    back: () => {
-      [a.x, b.x] = [xa, xb];
-    },
-  };
-}
-
-function swapPins(item: Item, p: GraphPin | undefined, q: GraphPin | undefined): Move | undefined {
-  if (p === undefined || q === undefined || p === q || p.side !== q.side) return undefined;
-  const turn = () => {
-    [p.x, q.x] = [q.x, p.x];
-  };
-  return { items: [item], go: turn, back: turn };
-}
-
-/** A pin along its edge; stretching gives it room there. */
-function movePin(item: Item, pin: GraphPin | undefined, dx: number): Move | undefined {
-  if (pin === undefined || pin.x + dx < 1 || pin.x + dx > item.box.w - 1) return undefined;
-  const old = pin.x;
-  return {
-    items: [item],
-    go: () => {
-      pin.x = old + dx;
-    },
-    back: () => {
-      pin.x = old;
-    },
-  };
-}
-
-/** Parts that stand exactly over or under each other on straight wires: they move as one. */
-function chainOf(estimate: Estimate, item: Item): readonly Item[] {
-  const chain = [item];
-  for (let k = 0; k < chain.length && chain.length < 7; k++) {
-    const here = chain[k] as Item;
-    for (const n of here.nets) {
-      const net = estimate.nets[n];
-      const [a, b] = net?.ends ?? [];
-      if (net === undefined || net.barY !== undefined || a === undefined || b === undefined) continue;
-      const other = a.item === here ? b : a;
-      if (other.item.box.stretches || chain.includes(other.item)) continue;
-      if (pinAt(a.item, a.pin) === pinAt(b.item, b.pin)) chain.push(other.item);
-    }
-  }
-  return chain;
-}
-
-/** Rows without overlaps, the order of middles kept. */
-function pushApart(estimate: Estimate): void {
-  for (const row of estimate.rows) {
-    const order = row.toSorted((a, b) => a.x + a.box.w / 2 - b.x - b.box.w / 2 || (a.box.id < b.box.id ? -1 : 1));
-    for (let i = 1; i < order.length; i++) {
-      const [p, q] = [order[i - 1] as Item, order[i] as Item];
-      const short = rightOf(p) + GAP - leftOf(q);
-      if (short > 0) q.x += Math.ceil(short);
-    }
-  }
-}
-
 const ROUNDS = 4;
 
 /** Each part, alone and with what stands straight on it, to wherever the estimate is cheapest. */
@@ -190,7 +112,7 @@ function setStraight(estimate: Estimate, mayReorder: boolean): void {
     let better = false;
     for (const item of estimate.items) {
       const tries: (Move | undefined)[] = [];
-      for (const n of item.nets) {
+      for (const n of mayReorder || !item.box.stretches ? item.nets : []) {
         // A wire to a bar is straight wherever its part stands.
         const net = estimate.nets[n];
         const [a, b] = net?.ends ?? [];
@@ -199,21 +121,23 @@ function setStraight(estimate: Estimate, mayReorder: boolean): void {
         const by = a.item === item ? -dx : dx;
         tries.push(shift([item], by), shift(chainOf(estimate, item), by));
       }
-      for (const dx of [-1, 1, -3, 3]) tries.push(shift([item], dx), shift(chainOf(estimate, item), dx));
-      if (!mayReorder && item.box.stretches) continue;
+      if (item.box.stretches) tries.push(...pinMoves(item));
+      for (const dx of mayReorder || !item.box.stretches ? [-1, 1, -3, 3] : [])
+        tries.push(shift([item], dx), shift(chainOf(estimate, item), dx));
       if (mayReorder && item.box.mirrors) tries.push(mirror(item));
       if (mayReorder && round > 0 && !item.box.stretches)
         for (const other of estimate.rows[item.row] ?? []) tries.push(swap(item, other));
       for (const move of tries) {
         if (move === undefined) continue;
-        const before = estimate.around(move.items);
+        const before = estimate.costOf(move.items);
         move.go();
-        if (estimate.around(move.items) < before - 1e-6) {
+        estimate.draw(move.items);
+        if (estimate.costOf(move.items, before) < before - 1e-6) {
           better = true;
           continue;
         }
         move.back();
-        estimate.around(move.items);
+        estimate.draw(move.items);
       }
     }
     if (!better) return;

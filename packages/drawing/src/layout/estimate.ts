@@ -17,8 +17,16 @@ export class Estimate {
   readonly rows: readonly (readonly Item[])[];
   readonly nets: readonly Net[];
   readonly byId: ReadonlyMap<string, Item>;
+  readonly #tops: readonly number[];
   readonly #deepest: number;
+  /** Where each net is, by number: left, right, top, bottom. Most nets are told apart by these alone. */
+  readonly #x0: Float64Array;
+  readonly #x1: Float64Array;
+  readonly #top: Float64Array;
+  readonly #bottom: Float64Array;
+  /** Nets of what moves now. */
   readonly #mark: Uint8Array;
+  #moved: number[] = [];
 
   constructor(graph: Graph, rows: Rows) {
     const boxes = [...graph.boxes.values()].filter((b) => b.kind !== "bar");
@@ -35,12 +43,17 @@ export class Estimate {
       const y0 = tops[row] ?? 0;
       return { box, row, y0, y1: y0 + box.h + box.bottom, heavy: heavy.has(box.id), x: 0, nets: [] };
     });
+    this.#tops = tops;
     this.#deepest = Math.max(0, ...this.items.map((i) => i.y1 - i.y0));
     this.byId = new Map(this.items.map((i) => [i.box.id, i]));
     this.rows = tops.map((_, r) => this.items.filter((i) => i.row === r));
     const barY = barHeights(graph, rows, tops, y);
     this.nets = this.#netsOf(graph, barY);
     this.#mark = new Uint8Array(this.nets.length);
+    [this.#x0, this.#x1, this.#top, this.#bottom] = Array.from(
+      { length: 4 },
+      () => new Float64Array(this.nets.length),
+    ) as [Float64Array, Float64Array, Float64Array, Float64Array];
     this.nets.forEach((net, i) => {
       for (const e of net.ends) if (!e.item.nets.includes(i)) e.item.nets.push(i);
     });
@@ -121,49 +134,96 @@ export class Estimate {
     net.own = own;
   }
 
-  /** Boxes that a drop would run through. */
+  /** Boxes that a drop would run through: row by row from where it begins, as far as it goes. */
   #passed(x: number, y0: number, y1: number, own: Item): number {
     let n = 0;
-    for (const row of this.rows) {
-      const first = row[0];
-      if (first === undefined || first.y0 >= y1 || first.y0 + this.#deepest <= y0) continue;
-      for (const i of row)
-        if (i !== own && x > leftOf(i) - 1 && x < rightOf(i) + 1 && y1 > i.y0 + 0.5 && y0 < i.y1 - 0.5) n++;
-    }
+    for (let r = own.row; r < this.rows.length && (this.#tops[r] as number) < y1; r++)
+      n += this.#passedIn(r, x, y0, y1, own);
+    for (let r = own.row - 1; r >= 0 && (this.#tops[r] as number) + this.#deepest > y0; r--)
+      n += this.#passedIn(r, x, y0, y1, own);
+    return n;
+  }
+
+  #passedIn(r: number, x: number, y0: number, y1: number, own: Item): number {
+    let n = 0;
+    for (const i of this.rows[r] as readonly Item[])
+      if (i !== own && x > leftOf(i) - 1 && x < rightOf(i) + 1 && y1 > i.y0 + 0.5 && y0 < i.y1 - 0.5) n++;
     return n;
   }
 
   drawAll(): void {
-    for (const net of this.nets) this.#draw(net);
+    for (let n = 0; n < this.nets.length; n++) this.#place(n);
   }
 
-  /** What the moved items, their nets and everything these meet cost. Draws the nets again first. */
-  around(moved: readonly Item[]): number {
-    const { nets } = this;
+  #place(n: number): void {
+    const net = this.nets[n] as Net;
+    this.#draw(net);
+    this.#x0[n] = net.x0;
+    this.#x1[n] = net.x1;
+    this.#top[n] = net.top;
+    this.#bottom[n] = net.bottom;
+  }
+
+  /** Draws the nets of what has moved. */
+  draw(moved: readonly Item[]): void {
+    this.#note(moved);
+    for (const n of this.#moved) this.#place(n);
+  }
+
+  #note(moved: readonly Item[]): void {
     const mark = this.#mark;
-    mark.fill(0);
+    for (const n of this.#moved) mark[n] = 0;
+    this.#moved = [];
     for (const item of moved)
-      for (const n of item.nets) {
-        if (mark[n] === 1) continue;
-        mark[n] = 1;
-        this.#draw(nets[n] as Net);
-      }
+      for (const n of item.nets)
+        if (mark[n] === 0) {
+          mark[n] = 1;
+          this.#moved.push(n);
+        }
+  }
+
+  /**
+   * What these items, their nets and everything that these meet cost, as last drawn. Nothing more is counted once that
+   * is over `most`.
+   */
+  costOf(moved: readonly Item[], most = Number.POSITIVE_INFINITY): number {
+    this.#note(moved);
+    const mark = this.#mark;
+    const { nets } = this;
+    const [x0, x1, top, bottom] = [this.#x0, this.#x1, this.#top, this.#bottom];
     let sum = 0;
-    for (let n = 0; n < nets.length; n++) {
-      if (mark[n] === 0) continue;
+    for (const n of this.#moved) sum += (nets[n] as Net).own;
+    for (const item of moved) sum += this.#stand(item, moved);
+    for (const n of this.#moved) {
+      if (sum > most) return sum;
       const net = nets[n] as Net;
-      sum += net.own;
-      const [left, right, top, bottom] = [net.x0 - BESIDE, net.x1 + BESIDE, net.top, net.bottom];
-      for (let m = 0; m < nets.length; m++) {
-        const other = nets[m] as Net;
-        if (other.x0 >= right || other.x1 <= left || other.top >= bottom || other.bottom <= top) continue;
+      const [left, right, up, down] = [net.x0 - BESIDE, net.x1 + BESIDE, net.top, net.bottom];
+      for (let m = 0; m < x0.length; m++) {
+        if (
+          (x0[m] as number) >= right ||
+          (x1[m] as number) <= left ||
+          (top[m] as number) >= down ||
+          (bottom[m] as number) <= up
+        )
+          continue;
         // A pair of two moved nets counts once.
-        if (m !== n && (m > n || mark[m] === 0)) sum += meet(net, other);
+        if (m !== n && (m > n || mark[m] === 0)) sum += meet(net, nets[m] as Net);
       }
     }
     for (const item of moved) {
-      sum += this.#stand(item, moved);
-      for (let m = 0; m < nets.length; m++) if (mark[m] === 0) sum += WEIGHT.through * dropsOver(nets[m] as Net, item);
+      if (sum > most) return sum;
+      const [left, right] = [leftOf(item) - 1, rightOf(item) + 1];
+      for (let m = 0; m < x0.length; m++) {
+        if (
+          mark[m] === 1 ||
+          (x0[m] as number) >= right ||
+          (x1[m] as number) <= left ||
+          (top[m] as number) >= item.y1 ||
+          (bottom[m] as number) <= item.y0
+        )
+          continue;
+        sum += WEIGHT.through * dropsOver(nets[m] as Net, item);
+      }
     }
     return sum;
   }

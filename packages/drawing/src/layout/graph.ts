@@ -66,6 +66,12 @@ export interface Graph {
   readonly links: readonly Link[];
 }
 
+/** The same graph with boxes and pins of its own, to be moved apart from the first. */
+export const copyOf = ({ boxes, links }: Graph): Graph => ({
+  boxes: new Map([...boxes].map(([id, box]) => [id, { ...box, pins: box.pins.map((p) => ({ ...p })) }])),
+  links,
+});
+
 const LEAST_TAIL = 3;
 const NUMBER_PX = 10.5;
 /** Below a tail: the mark and the name. */
@@ -206,7 +212,8 @@ function boxOf(
   // A module that nothing is wired to yet shows all its pins, for wires to be drawn to them.
   const isBare = part.family !== "module" || pins.every((p) => !p.wired);
   const kept = isBare ? pins : pins.filter((p) => p.wired || pinned.has(`${part.id}.${p.terminal}`));
-  const label = Math.max(textWidth(part.id, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
+  const title = shownAs(part.id);
+  const label = Math.max(textWidth(title, DESIGNATION_PX, true), textWidth(part.label, NAME_PX));
   const longestTail = Math.max(0, ...kept.map((p) => p.tail?.length ?? 0));
   return {
     id: part.id,
@@ -215,7 +222,7 @@ function boxOf(
     ink: { left: symbol.left, right: symbol.right },
     mirrors: symbol.mirrors,
     stretches: symbol.stretches,
-    title: part.id,
+    title,
     name: part.label,
     pins: kept,
     w: symbol.w,

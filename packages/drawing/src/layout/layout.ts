@@ -1,11 +1,13 @@
 import type { DrawingText, ResolvedLoom, Wire } from "@loomproof/netlist";
 import { route } from "../route/route.ts";
+import type { Columns } from "./columns.ts";
+import { detached } from "./detached.ts";
 import { frameOf } from "./frame.ts";
-import { type Graph, graphOf, shownAs } from "./graph.ts";
+import { copyOf, type Graph, graphOf, shownAs } from "./graph.ts";
 import { keepLayout } from "./keep/keep.ts";
-import { place } from "./place.ts";
+import { estimated, refined, rough } from "./place.ts";
 import { type Potentials, potentialsOf } from "./potentials.ts";
-import { rowsOf } from "./rows.ts";
+import { type Rows, rowsOf } from "./rows.ts";
 import { scoreOf, total } from "./score.ts";
 import { squeeze } from "./squeeze.ts";
 import { type Zoning, zoningOf } from "./zones/assign.ts";
@@ -32,14 +34,15 @@ export interface LayoutOptions {
   readonly zonesFrom?: number;
 }
 
-/** Starts by size: on a big sheet one takes a second, and a second or third gains little on average. */
-const startsFor = (symbols: number): number => (symbols < 40 ? 3 : 1);
+/** Starts differ far more than long runs gain: many are begun, the better half is finished, the best two are routed. */
+const STARTS = 6;
+const ROUTED = 2;
 /**
- * Measured on invented looms, one piece against zones, crossings (with those over bars) and bends: 52 parts 24 and 32
- * against 12 and 19; 53 parts 30 and 33 against 28 and 47; 68 parts 23 and 42 against 11 and 16; 84 parts 48 and 95
- * against 12 and 28. Below this a drawing in one piece is no worse, and needs no flags.
+ * Measured, one piece against zones, crossings (with those over bars) and bends: 53 parts 26 and 42 against 31 and 51;
+ * 58 parts 44 and 55 against 24 and 43; earlier 68 parts 23 and 42 against 11 and 16; 84 parts 48 and 95 against 12 and
+ * 28. Below this a drawing in one piece is no worse, and needs no flags.
  */
-const ZONES_FROM = 60;
+const ZONES_FROM = 55;
 /** Air between the rows, tried in turn until every wire finds its way. */
 const AIRS = [0, 4, 8, 16, 32];
 const HEATS = [60, 40, 90];
@@ -49,17 +52,18 @@ const HEATS = [60, 40, 90];
  * over what they serve, wires routed on a grid. Several starts, the best drawing is kept. Big looms are divided into
  * zones. The same loom and seed give the same drawing.
  */
-export function layout(loom: ResolvedLoom, options: LayoutOptions = {}): Placed {
+export function layout(whole: ResolvedLoom, options: LayoutOptions = {}): Placed {
   const { seed = 2, drawing, zonesFrom = ZONES_FROM } = options;
-  if (drawing !== undefined && isDrawn(loom, drawing)) return keepLayout(loom, drawing);
+  if (drawing !== undefined && isDrawn(whole, drawing)) return keepLayout(whole, drawing);
+  const loom = detached(whole);
   const potentials = potentialsOf(loom);
-  const fresh = () => graphOf(loom, potentials);
-  const symbols = loom.parts.filter((p) => p.family !== "splice" && p.family !== "ground-point").length;
-  const starts = options.starts ?? startsFor(symbols);
+  const graph = graphOf(loom, potentials);
+  const symbols = whole.parts.filter((p) => p.family !== "splice" && p.family !== "ground-point").length;
+  const starts = options.starts ?? STARTS;
   const rest = { loomWires: loom.wires, potentials };
-  if (symbols < zonesFrom) return { ...bestOf(fresh, seed, starts), ...rest, zones: [], zoning: undefined };
+  if (symbols < zonesFrom) return { ...bestOf(graph, seed, starts), ...rest, zones: [], zoning: undefined };
   const zoning = zoningOf(loom);
-  const sheets = zoning.names.map((_, z) => bestOf(() => split(fresh(), zoning)[z] as Graph, seed, starts));
+  const sheets = split(graph, zoning).map((zone) => bestOf(zone, seed, starts));
   return { ...pack(sheets, zoning.names), ...rest, zoning };
 }
 
@@ -69,20 +73,42 @@ const isDrawn = (loom: ResolvedLoom, { places = {} }: DrawingText): boolean => {
   return loom.parts.some((p) => drawn.has(p.id));
 };
 
-function bestOf(graphs: () => Graph, seed: number, starts: number): Sheet {
-  let best: { readonly sheet: Sheet; readonly cost: number } | undefined;
-  for (let s = 0; s < starts; s++) {
-    const sheet = attempt(graphs(), seed + s, HEATS[s % HEATS.length] ?? 40);
-    const cost = total(scoreOf(sheet.frame, sheet.routed));
-    if (best === undefined || cost < best.cost) best = { sheet, cost };
-  }
-  if (best === undefined) throw new Error("layout: no start was tried");
-  return best.sheet;
+/** The best of several starts: the estimate says which few are worth routing, the routed drawings which one is kept. */
+function bestOf(graph: Graph, seed: number, starts: number): Sheet {
+  const rows = rowsOf(graph);
+  const draft = (own: Graph, columns: Columns, from: number): Draft => ({
+    graph: own,
+    rows,
+    columns,
+    seed: from,
+    cost: estimated(own, rows, columns),
+  });
+  const begun = Array.from({ length: starts }, (_, s) => {
+    const own = copyOf(graph);
+    return draft(own, rough(own, rows, { seed: seed + s, heat: HEATS[s % HEATS.length] ?? 40 }), seed + s);
+  });
+  const finished = best(begun, Math.ceil(starts / 2)).map((d) =>
+    draft(d.graph, refined(d.graph, rows, d.columns, d.seed), d.seed),
+  );
+  const [first, ...others] = best(finished, ROUTED).map(drawn);
+  if (first === undefined) throw new Error("layout: no start was tried");
+  const costOf = ({ frame, routed }: Sheet) => total(scoreOf(frame, routed));
+  return others.reduce((p, q) => (costOf(q) < costOf(p) ? q : p), first);
 }
 
-function attempt(graph: Graph, seed: number, heat: number): Sheet {
-  const rows = rowsOf(graph);
-  const columns = place(graph, rows, { seed, heat });
+interface Draft {
+  readonly graph: Graph;
+  readonly rows: Rows;
+  readonly columns: Columns;
+  readonly seed: number;
+  /** By the estimate. */
+  readonly cost: number;
+}
+
+const best = (drafts: readonly Draft[], count: number): readonly Draft[] =>
+  drafts.toSorted((p, q) => p.cost - q.cost).slice(0, count);
+
+function drawn({ graph, rows, columns }: Draft): Sheet {
   for (const air of AIRS) {
     const frame = frameOf(graph, rows, columns, air);
     const routed = route(graph, frame, air === AIRS.at(-1));

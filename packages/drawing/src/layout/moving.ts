@@ -12,9 +12,9 @@ export const WEIGHT = {
   /** A jog of one or two units looks like a mistake, a big one like a route. */
   jog: 26,
   upward: 34,
-  through: 16,
+  through: 26,
   crossing: 14,
-  overBar: 9,
+  overBar: 13,
   beside: 10,
   overlap: 30,
   overlapUnit: 8,

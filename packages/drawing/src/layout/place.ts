@@ -9,27 +9,43 @@ import { stretch } from "./stretch.ts";
 
 const GAP = 2;
 const SWEEPS = 6;
+const SETTLINGS = 3;
 
 export interface PlaceOptions {
   readonly seed: number;
   readonly heat: number;
 }
 
-/** Columns from nothing: a first order, annealing, and boxes pulled wide over what they serve, in turn. */
-export function place(graph: Graph, rows: Rows, { seed, heat }: PlaceOptions): Columns {
-  const moves = Math.max(2000, Math.min(20000, 300 * graph.boxes.size));
-  let columns = firstOrder(graph, rows);
-  const again = (at: number, share: number, more: number) => {
-    columns = anneal(graph, rows, columns, { seed: seed + more, moves: Math.round(moves * share), heat: at });
-    stretch(graph, columns);
-  };
-  again(heat, 1, 0);
-  again(6, 0.4, 100);
-  again(3, 0.3, 200);
-  again(0.5, 0.1, 300);
-  naturalColumns(graph, rows, columns);
+const annealed = (graph: Graph, rows: Rows, start: Columns, share: number, options: PlaceOptions, straight = false) => {
+  const moves = Math.round(share * Math.max(2000, Math.min(12000, 150 * graph.boxes.size)));
+  const columns = anneal(graph, rows, start, { ...options, moves, straight });
   stretch(graph, columns);
-  return settled(graph, rows, columns);
+  return columns;
+};
+
+/** Columns from nothing: a first order, then annealing with every box pulled wide over what it serves. */
+export const rough = (graph: Graph, rows: Rows, options: PlaceOptions): Columns =>
+  annealed(graph, rows, firstOrder(graph, rows), 1, options);
+
+/** Annealing goes on, cooler each time, and what is alike comes into order. */
+export function refined(graph: Graph, rows: Rows, start: Columns, seed: number): Columns {
+  let columns = annealed(graph, rows, start, 0.4, { seed: seed + 100, heat: 6 });
+  columns = annealed(graph, rows, columns, 0.3, { seed: seed + 200, heat: 3 });
+  columns = annealed(graph, rows, columns, 0.1, { seed: seed + 300, heat: 0.5 }, true);
+  naturalColumns(graph, rows, columns);
+  for (let round = 0; round < SETTLINGS; round++) {
+    stretch(graph, columns);
+    columns = settled(graph, rows, columns);
+  }
+  return columns;
+}
+
+/** What a placing would cost by the estimate: the less, the better its drawing, most of the time. */
+export function estimated(graph: Graph, rows: Rows, columns: Columns): number {
+  const estimate = new Estimate(graph, rows);
+  for (const item of estimate.items) item.x = columns.get(item.box.id) ?? 0;
+  estimate.drawAll();
+  return estimate.costOf(estimate.items);
 }
 
 /** Each box under the middle of what it is wired to, from the top row down and back. */

@@ -73,15 +73,23 @@ function downEdges(graph: Graph): readonly Edge[] {
  * One row for relays: the one that six in ten of them are in or above. Deeper ones stay where they are; one that feeds
  * others stands above them, else its wires would loop round it.
  */
-function relayLevel(graph: Graph, rank: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
+function relayLevel(graph: Graph, depth: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   const relays = [...graph.boxes.values()].filter((b) => b.part?.family === "relay").map((b) => b.id);
-  const own = (id: string) => Math.ceil(rank.get(id) ?? 0);
+  const own = (id: string) => Math.ceil(depth.get(id) ?? 0);
   const sorted = relays.map(own).sort((a, b) => a - b);
   const level = sorted[Math.floor((sorted.length - 1) * 0.6)] ?? 0;
   const feeds = new Map(relays.map((r) => [r, relaysFedBy(graph, r)]));
   const above = (id: string, seen: readonly string[]): number =>
     Math.max(0, ...(feeds.get(id) ?? []).filter((r) => !seen.includes(r)).map((r) => 1 + above(r, [...seen, id])));
-  return new Map(relays.map((r) => [r, Math.max(own(r), level - Math.min(MOST_ABOVE, above(r, [r])))]));
+  const rank = new Map(relays.map((r) => [r, Math.max(own(r), level - Math.min(MOST_ABOVE, above(r, [r])))]));
+  // What hangs on a relay that stands deep comes below it.
+  for (let round = 0; round < MOST_ABOVE; round++)
+    for (const [r, fed] of feeds)
+      for (const below of fed) {
+        if (feeds.get(below)?.includes(r) === true) continue;
+        rank.set(below, Math.max(rank.get(below) ?? 0, (rank.get(r) ?? 0) + 1));
+      }
+  return rank;
 }
 const MOST_ABOVE = 2;
 

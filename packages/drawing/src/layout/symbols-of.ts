@@ -51,5 +51,6 @@ function facingOf(loom: ResolvedLoom, own: string, terminal: string, sideOf: Sid
       if (side === "bottom") down++;
       else if (side === "top") up++;
     }
-  return down === up ? undefined : down > up ? "top" : "bottom";
+  // Whatever else hangs on a joint, a feed from above puts it over the box.
+  return down > 0 ? "top" : up > 0 ? "bottom" : undefined;
 }

@@ -28,7 +28,13 @@ export function marksOn(drawn: Drawn, placed: Placed, shift: Shift, marks: Marks
   const steps = (marks.steps ?? []).flatMap((at, i): readonly MarkItem[] => {
     const spot = spotOf(at, "from");
     if (spot === undefined) return [];
-    const part = drawn.symbols.find((s) => at.startsWith(`${s.id}.`));
+    const isAt = ({ id, room }: SymbolItem) =>
+      at.startsWith(`${id}.`) &&
+      spot.x >= room.x0 &&
+      spot.x <= room.x1 &&
+      spot.y >= room.y0 - 1 &&
+      spot.y <= room.y1 + 1;
+    const part = drawn.symbols.find(isAt);
     const outward = part !== undefined && spot.x > (part.room.x0 + part.room.x1) / 2 ? 1 : -1;
     return stepAt(spot, String(i + 1), outward, taken, wires);
   });

@@ -1,7 +1,8 @@
-import { type ResolvedLoom, terminalText } from "@loomproof/netlist";
+import type { ResolvedLoom } from "@loomproof/netlist";
 import { pinX } from "../layout/columns.ts";
+import { detached } from "../layout/detached.ts";
 import type { PlacedBox, Rect } from "../layout/frame.ts";
-import type { GraphPin, Tail } from "../layout/graph.ts";
+import { type GraphPin, shownAs, type Tail } from "../layout/graph.ts";
 import type { Placed } from "../layout/layout.ts";
 import { symbolsOf } from "../layout/symbols-of.ts";
 import { groundMark } from "../symbols/ground-point.ts";
@@ -9,6 +10,7 @@ import { NAME_PX, PIN_NAME_PX, PIN_NUMBER_PX, TITLE_AT, TITLE_GAP, TITLE_PX } fr
 import { line, path, rect, type Stroke, text } from "../symbols/pen.ts";
 import type { PartSymbol } from "../symbols/symbol.ts";
 import { textWidth } from "../texts/width.ts";
+import { dimInPieces, type IsDim } from "./dimmed.ts";
 import { type DotItem, type Marks, PX, type Spot, type SymbolItem, type TextItem, type TextRole } from "./items.ts";
 import { wireWidth } from "./wires.ts";
 
@@ -19,16 +21,21 @@ export interface PartItems {
 }
 
 type Shift = (x: number, y: number) => Spot;
-type IsDim = (id: string) => boolean;
 
 /** Symbols with their terminals, numbers and names, and the ground tails that hang on them. */
-export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDim: IsDim): PartItems {
-  const drawn = symbolsOf(loom, placed.potentials);
+export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks: Marks, isDimmed: IsDim): PartItems {
+  const isDimPiece = dimInPieces(placed, isDimmed);
+  const drawn = symbolsOf(
+    detached(loom, (id) => placed.frame.boxes.has(id)),
+    placed.potentials,
+  );
   const symbols: SymbolItem[] = [];
   const texts: TextItem[] = [];
   const dots: DotItem[] = [];
   const widths = widthsAt(placed);
   for (const b of placed.frame.boxes.values()) {
+    const piece = b.box.part?.id ?? b.box.title;
+    const isDim: IsDim = (id) => (id === b.box.title ? isDimPiece(piece) : isDimmed(id));
     if (b.box.kind === "ground") {
       symbols.push(groundItem(b, shift, isDim));
       texts.push(groundName(b, shift, isDim));
@@ -40,7 +47,7 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
       continue;
     }
     const { title } = b.box;
-    symbols.push(symbolItem(b, drawn.get(title), shift, marks, isDim));
+    symbols.push(symbolItem(b, drawn.get(piece), shift, marks, isDim));
     texts.push(...labels(b, shift, isDim));
     for (const pin of b.box.pins) {
       const x = pinX(b.box, b.x, pin.terminal);
@@ -71,8 +78,10 @@ export function partsOf(loom: ResolvedLoom, placed: Placed, shift: Shift, marks:
 function widthsAt(placed: Placed): ReadonlyMap<string, number> {
   const widths = new Map<string, number>();
   for (const w of placed.loomWires)
-    for (const end of [w.from, w.to])
-      widths.set(terminalText(end), Math.max(widths.get(terminalText(end)) ?? 0, wireWidth(w.areaMm2)));
+    for (const { part, terminal } of [w.from, w.to]) {
+      const at = `${shownAs(part)}.${terminal}`;
+      widths.set(at, Math.max(widths.get(at) ?? 0, wireWidth(w.areaMm2)));
+    }
   return widths;
 }
 

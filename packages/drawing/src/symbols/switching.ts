@@ -1,4 +1,4 @@
-import type { Pair } from "@loomproof/netlist";
+import { naturalOrder, type Pair } from "@loomproof/netlist";
 import { circle, line, makeContact, rect, type Stroke, text } from "./pen.ts";
 import type { PartSymbol, Potential, SymbolPin } from "./symbol.ts";
 
@@ -42,8 +42,9 @@ export function switchSymbol({ joins, positions, mark }: Switching, potential: P
       },
     };
   }
-  const tops = feeds(joins, ordered, potential);
-  const bottoms = terminals.filter((t) => !tops.includes(t));
+  const poles = polesOf(joins);
+  const tops = poles.flatMap((p) => feeds(joins, p, potential));
+  const bottoms = poles.flatMap((p) => terminals.filter((t) => p.includes(t) && !tops.includes(t)));
   const columns = Math.max(tops.length, bottoms.length);
   const w = columns * PITCH + 4;
   const at = (i: number, count: number) => 5 + Math.round(((columns - count) * PITCH) / 2) + i * PITCH;
@@ -79,9 +80,23 @@ export function switchSymbol({ joins, positions, mark }: Switching, potential: P
   };
 }
 
-/** Terminals drawn on top: the common ones that feed the others. At least one stays below. */
-function feeds(joins: Switching["joins"], ordered: readonly string[], potential: Potential): readonly string[] {
-  const pairs = Object.values(joins).flat();
+/** Terminals that some position joins, directly or through others, in the order in which they are named. */
+export function polesOf(joins: Switching["joins"]): readonly (readonly string[])[] {
+  const poles: string[][] = [];
+  for (const pair of Object.values(joins).flat()) {
+    const met = poles.filter((p) => pair.some((t) => p.includes(t)));
+    for (const p of met) poles.splice(poles.indexOf(p), 1);
+    poles.push([...new Set([...met.flat(), ...pair])]);
+  }
+  return poles.toSorted((p, q) => naturalOrder(p[0] ?? "", q[0] ?? ""));
+}
+
+/** Terminals of a pole drawn on top: the common ones that feed the others. At least one stays below. */
+function feeds(joins: Switching["joins"], pole: readonly string[], potential: Potential): readonly string[] {
+  const ordered = pole.toSorted((a, b) => potential(b) - potential(a));
+  const pairs = Object.values(joins)
+    .flat()
+    .filter(([a]) => pole.includes(a));
   const count = (t: string) => new Set(pairs.filter((p) => p.includes(t)).flat()).size;
   const tops = ordered.filter(
     (t) =>

@@ -1,6 +1,7 @@
 import type { DrawingText, ResolvedLoom } from "@loomproof/netlist";
+import { detached } from "../detached.ts";
 import type { Frame, Rect } from "../frame.ts";
-import { graphOf } from "../graph.ts";
+import { graphOf, shownAs } from "../graph.ts";
 import type { Placed } from "../layout.ts";
 import { type Potentials, potentialsOf } from "../potentials.ts";
 import { joinedBy, type Zoning } from "../zones/assign.ts";
@@ -16,8 +17,9 @@ import { Taken } from "./taken.ts";
  * A loom in a drawing that it has: parts, pins, bars and routes stay where they are. What the drawing has not goes where
  * it is free and near its partners; a wire without a route, or whose route does not meet its ends any more, finds one.
  */
-export function keepLayout(loom: ResolvedLoom, drawing: DrawingText): Placed {
+export function keepLayout(given: ResolvedLoom, drawing: DrawingText): Placed {
   const { places = {}, routes = {} } = drawing;
+  const loom = detached(given, (id) => places[id] !== undefined);
   const potentials = turnedAs(loom, places);
   const whole = graphOf(loom, potentials, sidesIn(places));
   const zones = zonesIn(drawing);
@@ -63,7 +65,7 @@ type Places = NonNullable<DrawingText["places"]>;
 const sidesIn = (places: Places): ReadonlyMap<string, "top" | "bottom"> =>
   new Map(
     Object.entries(places).flatMap(([id, { above = {}, below = {} }]) => {
-      const part = id.split("~")[0];
+      const part = shownAs(id);
       return [
         ...Object.keys(above).map((t) => [`${part}.${t}`, "top"] as const),
         ...Object.keys(below).map((t) => [`${part}.${t}`, "bottom"] as const),
@@ -73,11 +75,13 @@ const sidesIn = (places: Places): ReadonlyMap<string, "top" | "bottom"> =>
 
 /** Parts that are drawn stay turned as they are; only what is new is turned by where feed comes from. */
 function turnedAs(loom: ResolvedLoom, places: Places): Potentials {
-  const placed = new Map(Object.entries(places).map(([id, place]) => [id.split("~")[0] ?? id, place]));
-  const isDrawn = loom.parts.every((p) => placed.has(p.id));
+  // A module may be drawn in several zones; a piece of a part bears a name of its own.
+  const slices = new Map(Object.entries(places).map(([id, place]) => [shownAs(id), place]));
+  const placeOf = (id: string) => places[id] ?? slices.get(id);
+  const isDrawn = loom.parts.every((p) => placeOf(p.id) !== undefined);
   const fresh = isDrawn ? new Map<string, number>() : potentialsOf(loom);
   const known = loom.parts.flatMap((p) => {
-    const place = placed.get(p.id);
+    const place = placeOf(p.id);
     return place === undefined ? [] : potentialsIn(p, place);
   });
   return new Map([...fresh, ...known]);
@@ -93,7 +97,7 @@ const zoningIn = ({ zones = [] }: DrawingText): Zoning => ({
 
 /** Boxes and joints that several zones show. */
 const sharedIn = (places: Places): ReadonlySet<string> =>
-  new Set(Object.keys(places).flatMap((id) => (id.includes("~") ? [id.split("~")[0] ?? id] : [])));
+  new Set(Object.keys(places).flatMap((id) => (id.includes("~") ? [shownAs(id)] : [])));
 
 const BORDER = 2;
 /** The name of a zone stands along its upper border. */

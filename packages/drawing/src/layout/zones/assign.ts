@@ -73,8 +73,21 @@ export function zoningOf(loom: ResolvedLoom): Zoning {
     }
     circuits.push(circuitOf(members.sort(naturalOrder), hubs, parts));
   }
-  return filled([...supply].sort(naturalOrder), circuits.sort(byReading), parts);
+  // A few parts that hang on nothing but the supply, such as a diode across the start relay, stand there.
+  const isOfSupply = (c: Circuit) =>
+    c.key === "~" && c.size < LEAST_PARTS && c.parts.every((id) => !near.get(id)?.some(({ to }) => isRail(to)));
+  let room = MOST_PARTS - sizeOf([...supply], parts);
+  const others = circuits.sort(byReading).filter((c) => {
+    if (!isOfSupply(c) || c.size > room) return true;
+    room -= c.size;
+    for (const id of c.parts) supply.add(id);
+    return false;
+  });
+  return filled([...supply].sort(naturalOrder), others, parts);
 }
+
+const sizeOf = (ids: readonly string[], parts: ReadonlyMap<string, Part>): number =>
+  ids.filter((id) => isSymbol(parts.get(id))).length;
 
 const SENSING = new Set(["input", "supply-out", "sensor-ground", "plain"]);
 
@@ -91,7 +104,7 @@ function circuitOf(
   const title = part === undefined ? "" : part.label === "" ? part.id : `${part.id} ${part.label.toLowerCase()}`;
   return {
     parts: members,
-    size: members.filter((m) => isSymbol(parts.get(m))).length,
+    size: sizeOf(members, parts),
     key: hub === undefined ? "~" : `${hub} ${isInput ? 2 : 1}`,
     name: hub === undefined ? "Other circuits" : `${title}: ${isInput ? "sensors and requests" : "outputs"}`,
     isInput,
@@ -115,8 +128,7 @@ interface Zone {
 
 /** Circuits into zones, as even as can be; a zone of a few parts joins the one before it. */
 function filled(supply: readonly string[], circuits: readonly Circuit[], parts: ReadonlyMap<string, Part>): Zoning {
-  const size = (list: readonly string[]) => list.filter((m) => isSymbol(parts.get(m))).length;
-  const zones: Zone[] = [{ key: "", name: "Supply", parts: [...supply], size: size(supply) }];
+  const zones: Zone[] = [{ key: "", name: "Supply", parts: [...supply], size: sizeOf(supply, parts) }];
   for (const c of circuits) {
     const most = c.isInput ? MOST_INPUTS : MOST_PARTS;
     const all = circuits.filter((o) => o.key === c.key).reduce((s, o) => s + o.size, 0);

@@ -84,18 +84,19 @@ export function pack(
   };
 }
 
+/** Each zone as high as it fits under what stands there already, and as far left. */
 function shelves(sizes: readonly { readonly w: number; readonly h: number }[], width: number) {
-  let [x, y, height, most] = [0, 0, 0, 0];
+  const placed: Rect[] = [];
   const at = sizes.map(({ w, h }): Point => {
-    if (x > 0 && x + w > width) {
-      y += height + GAP;
-      [x, height] = [0, 0];
-    }
-    const here = { x, y };
-    x += w + GAP;
-    height = Math.max(height, h);
-    most = Math.max(most, x);
-    return here;
+    const xs = [0, ...placed.map((r) => r.x1 + GAP)].filter((x) => x === 0 || x + w <= width);
+    const ys = [0, ...placed.map((r) => r.y1 + GAP)];
+    const isFree = (x: number, y: number) =>
+      placed.every((r) => x >= r.x1 + GAP || r.x0 >= x + w + GAP || y >= r.y1 + GAP || r.y0 >= y + h + GAP);
+    const spots = ys.flatMap((y) => xs.filter((x) => isFree(x, y)).map((x): Point => ({ x, y })));
+    const [spot = { x: 0, y: 0 }] = spots.sort((p, q) => p.y - q.y || p.x - q.x);
+    placed.push({ x0: spot.x, y0: spot.y, x1: spot.x + w, y1: spot.y + h });
+    return spot;
   });
-  return { at, size: Math.max(most / PAPER, y + height) };
+  const [right, bottom] = [Math.max(...placed.map((r) => r.x1)), Math.max(...placed.map((r) => r.y1))];
+  return { at, size: Math.max(right / PAPER, bottom) };
 }
