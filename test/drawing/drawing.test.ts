@@ -18,7 +18,7 @@ const looms = [...exampleNames.map((n): readonly [string, Loom] => [n, exampleLo
 /** As measured, wires over bars counted too. The layout study had 49 and 78 for 109 wires: 60 and 97 for 135. */
 const CEILINGS: Readonly<Record<string, { readonly crossings: number; readonly bends: number }>> = {
   "fuel-feed": { crossings: 7, bends: 24 },
-  "fuel-feed-cured": { crossings: 3, bends: 23 },
+  "fuel-feed-cured": { crossings: 3, bends: 24 },
   "marigold-first": { crossings: 24, bends: 43 },
   "marigold-cured": { crossings: 28, bends: 43 },
 };

@@ -1,9 +1,8 @@
 import type { DrawingText, PlaceText } from "../loom/schema.ts";
 
-// Names in a drawing. A place is that of a part (K3), of a part or joint in one of several zones (A1~2), of a
-// piece of a part (X1~a1), of a ground mark
-// (W4@XE1) or of a flag where a wire goes on in another zone (W5~2 tag); a route that of a wire (W5) or of what one zone
-// shows of it (W5~2).
+// Names in a drawing. A place is that of a part (K3), of a part or joint in one of several zones (A1~2), of a piece of a
+// part (X1~a1), of a ground mark (W4@XE1) or of a flag where a wire goes on in another zone (W5~2 tag); a route that of a
+// wire (W5) or of what one zone shows of it (W5~2).
 
 type Rename = (id: string) => string;
 
