@@ -52,7 +52,7 @@ describe.each(SIZES)("at %s", (name, size) => {
     expect(box.x1).toBeLessThan(sheet.x + sheet.width);
     expect(box.y0).toBeGreaterThan(sheet.y);
     expect(box.y1).toBeLessThan(sheet.y + sheet.height);
-    expect((await seen(page, THEMES[scheme].feed)).count).toBeGreaterThan(300);
+    expect((await seen(page, THEMES[scheme].feed)).count).toBeGreaterThan(40);
     await page.screenshot({ path: `${shots}lit-${name}-${scheme}.png` });
     await expect(sideways(page)).resolves.toBeLessThanOrEqual(0);
     expect(trouble).toEqual([]);

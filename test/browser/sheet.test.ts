@@ -32,8 +32,9 @@ test("a picked finding lights its path, rings one part and dims the rest; put do
   );
   await holds(page).click();
   await still(page);
-  expect((await seen(page, feed)).count).toBeGreaterThan(500);
-  expect((await seen(page, between)).count).toBeGreaterThan(200);
+  // The path is short, and the whole of it is seen at less than half its size.
+  expect((await seen(page, feed)).count).toBeGreaterThan(300);
+  expect((await seen(page, between)).count).toBeGreaterThan(100);
   expect((await seen(page, danger)).count).toBeGreaterThan(50);
   await page.getByRole("button", { name: "Fit" }).click();
   await still(page);

@@ -65,9 +65,9 @@ export function writingAt(scene: Scene, name: ThemeName, zoom: number): readonly
   ];
 }
 
-/** An edge of one colour round wires, wherever they are drawn. */
-export const haloes = (scene: Scene, wires: readonly string[], colour: string): readonly Ink[] =>
-  scene.wires.filter((w) => wires.includes(w.id)).map((w) => haloInk(w, colour));
+/** An edge of one colour round wires, wherever they are drawn; below 100 % as wide on the screen as at 100 %. */
+export const haloes = (scene: Scene, wires: readonly string[], colour: string, zoom: number): readonly Ink[] =>
+  scene.wires.filter((w) => wires.includes(w.id)).map((w) => haloInk(w, colour, Math.max(1, 1 / zoom)));
 
 const litLast = <T extends { readonly dim: boolean }>(list: readonly T[]): readonly T[] => [
   ...list.filter((i) => i.dim),

@@ -48,8 +48,8 @@ export const hopInk = (theme: Theme, wire: WireItem): readonly Ink[] =>
   });
 
 /** Wider than any sleeve and drawn under it all, so that state and insulation stay as they are. */
-export const haloInk = (wire: WireItem, colour: string): Ink =>
-  strokeOf(wirePath(wire), colour, wire.width + SLEEVE + HALO);
+export const haloInk = (wire: WireItem, colour: string, larger: number): Ink =>
+  strokeOf(wirePath(wire), colour, wire.width + SLEEVE + HALO * larger);
 
 export const barInk = (theme: Theme, { x0, x1, y, dim }: BarItem): Ink => ({
   kind: "path",

@@ -16,11 +16,11 @@ self.onmessage = ({ data }: MessageEvent<Ask>) => {
 };
 
 /** Draws and proves, and leaves off between slices when something newer was asked. */
-async function work({ rev, text, draws, proves }: Ask): Promise<void> {
+async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
   const read = parse(text);
   // The page has read it already.
   if (!read.ok) throw new Error(read.problems[0]?.says ?? "It is no loom.");
-  if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(read.loom)) });
+  if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(read.loom), { drawing: like }) });
   if (!proves) return;
   const slices = analyseInSlices(read.loom);
   let heard = performance.now();

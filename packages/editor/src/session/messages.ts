@@ -1,5 +1,6 @@
 import type { Progress, Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
+import type { DrawingText } from "@loomproof/netlist";
 
 /** Page to worker. `rev` counts what was asked; a newer one ends the work on the one before. */
 export interface Ask {
@@ -7,6 +8,8 @@ export interface Ask {
   readonly text: string;
   /** Whether a drawing is wanted first. */
   readonly draws: boolean;
+  /** The drawing of this file before it was edited elsewhere: what it shows stays where it is. */
+  readonly like: DrawingText | undefined;
   readonly proves: boolean;
 }
 

@@ -34,7 +34,7 @@ export function useArrange(loom: Loom | undefined, edit: Edit, tell: (says: stri
       end();
       tell("It could not be arranged.");
     };
-    const ask: Ask = { rev: 1, text: write(bare), draws: true, proves: false };
+    const ask: Ask = { rev: 1, text: write(bare), draws: true, like: undefined, proves: false };
     worker.current.postMessage(ask);
   }, [loom, edit, tell, end]);
   return { arrange, isArranging };

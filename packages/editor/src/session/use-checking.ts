@@ -1,4 +1,5 @@
-import { type Loom, write } from "@loomproof/netlist";
+import { drawingOf } from "@loomproof/drawing";
+import { type DrawingText, type Loom, write } from "@loomproof/netlist";
 import { useCallback, useEffect, useReducer, useRef } from "react";
 import LoomWorker from "./loom.worker.ts?worker&inline";
 import type { Answer, Ask } from "./messages.ts";
@@ -51,16 +52,22 @@ export function useChecking(document: OpenDocument | undefined): {
     },
     [end],
   );
+  const { opened, loom, name } = document ?? {};
+  /** Of the files opened last, by name: one that was edited elsewhere is drawn like before. */
+  const drawings = useRef(new Map<string, DrawingText>());
+  useEffect(() => {
+    const drawing = loom?.drawing ?? (session.placed && session.opened === opened && drawingOf(session.placed));
+    if (drawing && name) remember(drawings.current, name, drawing);
+  }, [loom, name, opened, session.placed, session.opened]);
   const ask = useCallback(
     (loom: Loom, of: string, isDrawn: boolean) => {
       rev.current += 1;
       tell({ kind: "asked", rev: rev.current, loom });
       const draws = !isDrawn && loom.drawing === undefined && loom.parts.length > 0;
-      send({ rev: rev.current, text: of, draws, proves: true });
+      send({ rev: rev.current, text: of, draws, like: drawings.current.get(name ?? ""), proves: true });
     },
-    [send],
+    [send, name],
   );
-  const { opened, loom } = document ?? {};
   const isDrawn = session.placed !== undefined;
   // biome-ignore lint/correctness/useExhaustiveDependencies: that a drawing has come is no reason to ask again
   useEffect(() => {
@@ -93,4 +100,14 @@ export function useChecking(document: OpenDocument | undefined): {
     if (loom !== undefined) ask(loom, electrical(loom), isDrawn);
   }, [loom, ask, isDrawn]);
   return { session, stop, again };
+}
+
+/** So many drawings are remembered. */
+const MOST_DRAWINGS = 4;
+
+function remember(drawings: Map<string, DrawingText>, name: string, drawing: DrawingText): void {
+  drawings.delete(name);
+  drawings.set(name, drawing);
+  const [oldest] = drawings.keys();
+  if (drawings.size > MOST_DRAWINGS && oldest !== undefined) drawings.delete(oldest);
 }

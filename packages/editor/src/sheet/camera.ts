@@ -94,6 +94,11 @@ export class Camera {
     this.#take();
   }
 
+  /** The whole drawing again after an area, unless a person has moved it or drawn on it meanwhile. */
+  readonly leave = (): void => {
+    if (this.#aim !== undefined) this.fit();
+  };
+
   /** Brings an area into the middle, at the size it has, if it is not all in the frame. */
   reveal({ x0, y0, x1, y1 }: Area): void {
     const { x, y, scale } = this.#view;

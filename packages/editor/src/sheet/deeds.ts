@@ -48,6 +48,8 @@ export function splice({ loom, placed, drawing, scene, edit }: OnSheet, from: st
   });
 }
 
+type Took = (id: string) => void;
+
 /**
  * A new part from the shelf.
  *
@@ -55,18 +57,31 @@ export function splice({ loom, placed, drawing, scene, edit }: OnSheet, from: st
  * @param near whether it may stand beside that, where there is room
  * @param took hears its designation
  */
-export function place(
+export const place = (
   { placed, drawing, scene, edit }: OnSheet,
-  { family, kind, definition, title }: ShelfItem,
+  item: ShelfItem,
   at: Spot,
   near: boolean,
-  took: (id: string) => void,
+  took: Took,
+) =>
+  taken(edit, item, took, (loom, id) =>
+    drawnAs(loom, put(resolve(loom), placed, drawing, id, unitsAt(scene, at), near)),
+  );
+
+/** A new part for a loom that is not drawn yet: it finds its place with all the others. */
+export const placeAnywhere = (edit: Edit, item: ShelfItem, took: Took) => taken(edit, item, took, (loom) => loom);
+
+function taken(
+  edit: Edit,
+  { family, kind, definition, title }: ShelfItem,
+  took: Took,
+  stand: (loom: Loom, id: string) => Loom,
 ): string | undefined {
   let id = "";
   const refused = edit(`New ${title.toLowerCase()}`, (loom) => {
     const made = newPart(loom, family, kind, definition);
     id = made.id;
-    return drawnAs(made.loom, put(resolve(made.loom), placed, drawing, made.id, unitsAt(scene, at), near));
+    return stand(made.loom, made.id);
   });
   if (refused === undefined) took(id);
   return refused;

@@ -31,7 +31,11 @@ export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) 
   const ratio = usePixelRatio();
   const frame = useFrame(camera);
   const drawn = useMemo(() => figures(scene, theme, false), [scene, theme]);
-  const pencil = useMemo(() => haloes(scene, pointed, THEMES[theme].pencil), [scene, pointed, theme]);
+  const drawHaloes = useMemo(
+    () => (c: Context, shape: KonvaShape) =>
+      drawInk(c._context, haloes(scene, pointed, THEMES[theme].pencil, zoomOf(shape))),
+    [scene, pointed, theme],
+  );
   const drawHeld = useMemo(
     () => (c: Context, shape: KonvaShape) => {
       if (held !== undefined) drawInk(c._context, pencilInk(scene, theme, held, zoomOf(shape)));
@@ -61,7 +65,7 @@ export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) 
       <Layer listening={false}>
         <Figure name="sheet" ink={drawn.sheet} />
         <Shape name="dots" sceneFunc={(c, shape) => drawDots(c, shape, scene, THEMES[theme].sheetDot)} {...PLAIN} />
-        <Figure name="pencil" ink={pencil} />
+        <Shape name="pencil" sceneFunc={drawHaloes} {...PLAIN} />
         <Figure name="wires" ink={drawn.wires} />
         {drawn.parts.map((p, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a part may be drawn in several zones, so its id alone is no key

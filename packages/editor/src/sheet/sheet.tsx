@@ -36,11 +36,9 @@ export function Sheet(props: Props) {
     camera.setContent(scene, shown.current !== undefined);
     // Only a new pick moves the drawing: another theme or an edit leaves it where the person put it.
     if (shown.current !== undefined && shown.current.picked === picked) return;
-    const isFirst = shown.current === undefined;
     shown.current = { picked };
-    if (!isFirst && picked === undefined) return;
     const lit = picked === undefined ? undefined : litArea(scene);
-    if (lit === undefined) camera.fit();
+    if (lit === undefined) camera.leave();
     else camera.show(lit.all, lit.heart);
   }, [camera, scene, picked]);
   return (

@@ -4,7 +4,7 @@ import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from "re
 import type { Edit, Picked } from "../session/editing.ts";
 import { removalOf } from "../session/removing.ts";
 import type { Camera } from "./camera.ts";
-import { mirrorBox, moveBox, type OnSheet, place, splice, turnBox, wire } from "./deeds.ts";
+import { mirrorBox, moveBox, type OnSheet, place, placeAnywhere, splice, turnBox, wire } from "./deeds.ts";
 import type { Deed, Spot } from "./hand.ts";
 import { areaOf } from "./marks.ts";
 
@@ -83,13 +83,17 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
   const placeNear = useCallback(
     (item: ShelfItem) => {
       const on = sheet.current;
-      if (on === undefined) return;
+      const took = (id: string) => pick({ kind: "part", id });
+      if (on === undefined) {
+        say(placeAnywhere(edit, item, took));
+        return;
+      }
       const { x, y, scale } = camera.view;
       const { width, height } = camera.frame;
       const middle = { x: (width / 2 - x) / scale, y: (height / 2 - y) / scale };
-      say(place(on, item, middle, true, (id) => pick({ kind: "part", id })));
+      say(place(on, item, middle, true, took));
     },
-    [camera],
+    [camera, edit],
   );
   /** Picked in a list: what is out of sight comes into it. */
   const pickInList = useCallback(
