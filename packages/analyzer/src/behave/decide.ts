@@ -1,18 +1,9 @@
 import type { Drive, Latch } from "../circuit/circuit.ts";
+import { latchProbe } from "./bay.ts";
 import { gradeIn } from "./felt.ts";
-import { agreedOn, type Flow, flowsOf, type Stage } from "./islands.ts";
+import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
-import {
-  type Drives,
-  type IslandView,
-  need,
-  needFor,
-  type Seen,
-  type Shared,
-  seenIn,
-  sharing,
-  tightOf,
-} from "./look.ts";
+import { type IslandView, islandAt, need, needFor, type Seen, type Shared, seenIn, sharing, tightOf } from "./look.ts";
 import { isCutOff, type Machine, pointOf, rounded, turned, type Want, wantAt } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -69,10 +60,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
-    const wantBy = (from: Seen, isLast: boolean) => {
-      const { flows, values } = drivesIn(machine, view, from, index, drive);
-      return agreedOn(flows, (stage) => values(stage).map((v) => nameOf(wantAt(latch, s, index, v))), isLast);
-    };
+    const wantBy = (from: Seen, isLast: boolean) => wantAgreed(machine, view, s, from, index, isLast);
     let want = wantBy(seen, false);
     if ("turned" in want && want.turned.length === 0) want = wantBy(tightOf(machine, seen), true);
     if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
@@ -86,6 +74,32 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
 
 const nameOf = (want: Want) => (typeof want === "object" ? "split" : want);
 
+/** What a latch that is driven by amps or volts wants in every way its islands may be. */
+function wantAgreed(
+  machine: Machine,
+  view: IslandView,
+  s: State,
+  seen: Seen,
+  index: number,
+  isLast: boolean,
+): Agreed<"stay" | "change" | "split"> {
+  const { circuit } = machine;
+  const probe = latchProbe(circuit, index);
+  const island = islandAt(machine, view, seen, probe);
+  if (island === undefined) return { turned: seen.trunk.topology.shorted ?? [] };
+  const asked =
+    (index << 6) | ((s.ends[index] as number) << 2) | ((s.latches[index] as number) << 1) | (isLast ? 1 : 0);
+  let want = island.wants.get(asked);
+  if (want === undefined) {
+    const latch = circuit.latches[index] as Latch;
+    const flows = flowsOf(machine, island, probe);
+    const wantIn = (f: Flow) => nameOf(wantAt(latch, s, index, driveBy(latch.drive as SolvedDrive, f)));
+    want = agreedOn(flows, (stage) => flows.of(stage).map(wantIn), isLast);
+    island.wants.set(asked, want);
+  }
+  return want;
+}
+
 /** Between the ends of its spread: the specimen decides. */
 function splitOf(latch: Latch, s: State, index: number): Want {
   const span = s.latches[index] === 1 ? latch.off : latch.on;
@@ -93,30 +107,6 @@ function splitOf(latch: Latch, s: State, index: number): Want {
 }
 
 type SolvedDrive = Extract<Drive, { readonly kind: "amp-turns" | "volts" }>;
-
-function drivesIn(machine: Machine, view: IslandView, seen: Seen, index: number, drive: SolvedDrive): Drives {
-  const known = seen.drives.get(index);
-  if (known !== undefined) return known;
-  const probe =
-    drive.kind === "amp-turns"
-      ? { elements: drive.windings.map((w) => w.element), nodes: [] }
-      : { elements: [], nodes: [drive.a, drive.b] };
-  const flows = flowsOf(machine, view.shared.islands, seen, probe);
-  const byStage = new Map<Stage, readonly number[]>();
-  const drives: Drives = {
-    flows,
-    values: (stage) => {
-      let list = byStage.get(stage);
-      if (list === undefined) {
-        list = flows.of(stage).map((f) => driveBy(drive, f));
-        byStage.set(stage, list);
-      }
-      return list;
-    },
-  };
-  seen.drives.set(index, drives);
-  return drives;
-}
 
 const driveBy = (drive: SolvedDrive, { volts, amps }: Pick<Flow, "volts" | "amps">): number =>
   drive.kind === "amp-turns"

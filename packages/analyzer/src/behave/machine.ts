@@ -1,13 +1,5 @@
 import type { Span } from "@loomproof/netlist";
-import {
-  ALWAYS,
-  type Circuit,
-  type Drive,
-  type Element,
-  type Latch,
-  type Load,
-  type Logic,
-} from "../circuit/circuit.ts";
+import { ALWAYS, type Circuit, type Drive, type Latch, type Load, type Logic } from "../circuit/circuit.ts";
 import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
@@ -25,6 +17,32 @@ export interface Point {
 /** What a latch does next at a point: stays, changes, or it depends on which end of its spread the specimen is at. */
 export type Want = "stay" | "change" | { readonly change: number; readonly stay: number };
 
+/** Elements that the same logic closes. */
+export interface Gating {
+  readonly logic: Logic;
+  readonly elements: readonly number[];
+}
+
+const gatings = new WeakMap<Circuit, readonly Gating[]>();
+
+/** Each logic once: many contacts move together. */
+function gatingsOf(circuit: Circuit): readonly Gating[] {
+  let known = gatings.get(circuit);
+  if (known === undefined) {
+    const by = new Map<string, { readonly logic: Logic; readonly elements: number[] }>();
+    circuit.elements.forEach(({ closed }, i) => {
+      if (closed === ALWAYS) return;
+      const key = JSON.stringify(closed);
+      const same = by.get(key);
+      if (same === undefined) by.set(key, { logic: closed, elements: [i] });
+      else same.elements.push(i);
+    });
+    known = [...by.values()];
+    gatings.set(circuit, known);
+  }
+  return known;
+}
+
 /** A circuit under one patch, with every operating point it has met. */
 export interface Machine {
   readonly circuit: Circuit;
@@ -33,9 +51,11 @@ export interface Machine {
   readonly points: Map<string, Point>;
   /** What each latch wants, by state. */
   readonly wants: Map<string, Wants>;
-  /** Elements that are not always closed, and a pattern of those that are. */
-  readonly switched: readonly number[];
+  /** What moves elements, and a pattern of those that always conduct. */
+  readonly gatings: readonly Gating[];
   readonly always: Uint8Array;
+  /** Names the elements that the patch leaves out. */
+  readonly absentKey: string;
   /** Set when only part of the loom moves; see `scope.ts`. */
   readonly view: View | undefined;
   /** Solves so far: the only measure of effort, so that the same file gives the same answer on any machine. */
@@ -44,15 +64,20 @@ export interface Machine {
 
 export function machineOf(circuit: Circuit, patch: Patch): Machine {
   const network = networkOf(circuit, patch);
-  const isSwitched = (i: number) => network.absent[i] === 0 && circuit.elements[i]?.closed !== ALWAYS;
+  const { absent } = network;
+  const isPresent = (i: number) => absent[i] === 0;
   return {
     circuit,
     patch,
     network,
     points: new Map(),
     wants: new Map(),
-    switched: circuit.elements.flatMap((_, i) => (isSwitched(i) ? [i] : [])),
-    always: Uint8Array.from(circuit.elements, (_, i) => (network.absent[i] === 1 || isSwitched(i) ? 0 : 1)),
+    gatings: gatingsOf(circuit).flatMap(({ logic, elements }) => {
+      const present = elements.every(isPresent) ? elements : elements.filter(isPresent);
+      return present.length === 0 ? [] : [{ logic, elements: present }];
+    }),
+    always: Uint8Array.from(circuit.elements, (e, i) => (isPresent(i) && e.closed === ALWAYS ? 1 : 0)),
+    absentKey: [...absent.keys()].filter((i) => !isPresent(i)).join(),
     view: undefined,
     solves: 0,
   };
@@ -117,9 +142,10 @@ const logicIs = (logic: Logic, s: State): boolean => logicIn(logic, s) === YES;
 /** Which elements conduct in this state, for all that a view can see. */
 export const closedIn = (machine: Machine, s: State): Uint8Array => closedBy(machine, s, machine.view);
 
-function closedBy({ circuit, always, switched }: Machine, s: State, sight: Sight | undefined): Uint8Array {
+function closedBy({ always, gatings }: Machine, s: State, sight: Sight | undefined): Uint8Array {
   const closed = always.slice();
-  for (const i of switched) if (logicIn((circuit.elements[i] as Element).closed, s, sight) === YES) closed[i] = 1;
+  for (const { logic, elements } of gatings)
+    if (logicIn(logic, s, sight) === YES) for (const i of elements) closed[i] = 1;
   return closed;
 }
 

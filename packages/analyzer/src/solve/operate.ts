@@ -33,9 +33,9 @@ const FLAT = 1e-12;
 export function operate(network: Solvable, closed: Uint8Array, start?: Float64Array): OperatingPoint {
   const { circuit, pattern, factor, siemens, emf, pieces } = network;
   const { elements, nodes } = circuit;
+  const { slope, step, across } = network.scratch;
   const volts = start === undefined ? new Float64Array(nodes.length) : Float64Array.from(start);
   const amps = new Float64Array(elements.length);
-  const { slope, step, across } = scratchOf(network);
   let residual = Infinity;
   let worst = 0;
   let largest = 0;
@@ -91,30 +91,6 @@ export function operate(network: Solvable, closed: Uint8Array, start?: Float64Ar
     );
   }
   return { volts, amps, residual, iterations };
-}
-
-/** What a solve writes on and nobody keeps. */
-interface Scratch {
-  readonly slope: Float64Array;
-  readonly step: Float64Array;
-  readonly across: Float64Array;
-}
-
-const scratches = new WeakMap<Solvable, Scratch>();
-
-/** Thousands of solves a second would leave as many arrays behind. */
-function scratchOf(network: Solvable): Scratch {
-  let scratch = scratches.get(network);
-  if (scratch === undefined) {
-    const elements = network.circuit.elements.length;
-    scratch = {
-      slope: new Float64Array(elements),
-      step: new Float64Array(network.pattern.size),
-      across: new Float64Array(elements),
-    };
-    scratches.set(network, scratch);
-  }
-  return scratch;
 }
 
 function fill({ circuit, pattern, factor }: Solvable, closed: Uint8Array, slope: Float64Array): void {
