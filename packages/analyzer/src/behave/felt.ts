@@ -55,9 +55,9 @@ export function gradeIn(
   const { sight, sagMatters } = options;
   const load = machine.circuit.loads[index] as Load;
   for (const l of judgesOf(load)) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
-  let grade = gradeAgreed(machine, view, s, seen, index, false);
+  let grade = gradeAgreed(machine, s, seen, index, false);
   if ("turned" in grade && grade.turned.length === 0)
-    grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index, true);
+    grade = gradeAgreed(machine, s, tightOf(machine, seen), index, true);
   if ("is" in grade) return grade.is;
   if ((sagMatters || grade.turned.length > 0) && needFor(machine, view, s, seen, grade.turned, sight) === "named")
     return "off";
@@ -68,17 +68,10 @@ export function gradeIn(
 const judgesOf = ({ judge }: Load): readonly number[] =>
   judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
 
-function gradeAgreed(
-  machine: Machine,
-  view: IslandView,
-  s: State,
-  seen: Seen,
-  index: number,
-  isLast: boolean,
-): Agreed<On> {
+function gradeAgreed(machine: Machine, s: State, seen: Seen, index: number, isLast: boolean): Agreed<On> {
   const { circuit } = machine;
   const probe = loadProbe(circuit, index);
-  const island = islandAt(machine, view, seen, probe);
+  const island = islandAt(machine, seen, probe);
   const { closed, shorted } = seen.trunk.topology;
   if (island === undefined) return { turned: shorted ?? [] };
   const load = circuit.loads[index] as Load;

@@ -1,5 +1,6 @@
 import { coldRelays, extraRelays } from "./cold.ts";
 import { completed } from "./complete.ts";
+import { byIslands } from "./decide.ts";
 import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
@@ -58,7 +59,14 @@ function holdsOf(reachable: Reachable, search: Search, isTold: (ring: readonly n
       const kind = kinds.get(ring.join()) ?? kindOf(reachable, search, extras, ring);
       kinds.set(ring.join(), kind);
       const whole = completed(reachable.machine, machine.view?.scope, state);
-      holds.push({ at, state: whole, ring, followers: followersOf(reachable.machine, whole, ring), through, kind });
+      holds.push({
+        at,
+        state: whole,
+        ring,
+        followers: followersOf(byIslands(reachable.machine), whole, ring),
+        through,
+        kind,
+      });
     }
   }
   return holds;

@@ -19,7 +19,7 @@ export interface Reading {
 }
 
 /** Islands solved so far under the same values, and the networks of their elements. */
-export interface SolvedIslands {
+interface SolvedIslands {
   /** By bay, and by the volts at its rim. */
   readonly islands: Map<string, SolvedIsland>;
   readonly parts: Map<PartShape, Solvable>;
@@ -27,7 +27,16 @@ export interface SolvedIslands {
   readonly volts: Map<number, number>;
 }
 
-export const noIslands = (): SolvedIslands => ({ islands: new Map(), parts: new Map(), volts: new Map() });
+const solvedWith = new WeakMap<Network["values"], SolvedIslands>();
+
+function islandsOf({ values }: Network): SolvedIslands {
+  let solved = solvedWith.get(values);
+  if (solved === undefined) {
+    solved = { islands: new Map(), parts: new Map(), volts: new Map() };
+    solvedWith.set(values, solved);
+  }
+  return solved;
+}
 
 /** A bay under the same trunk volts, with what was found out so far. */
 export interface SolvedIsland {
@@ -42,7 +51,8 @@ export interface SolvedIsland {
   readonly grades: Map<number, Agreed<On>>;
 }
 
-export function islandIn(network: Network, solved: SolvedIslands, { light, heavy }: Trunk, bay: Bay): SolvedIsland {
+export function islandIn(network: Network, { light, heavy }: Trunk, bay: Bay): SolvedIsland {
+  const solved = islandsOf(network);
   let key = packed(bay.id);
   for (const n of bay.rim)
     key += packed(numberOf(solved, light[n] as number)) + packed(numberOf(solved, heavy[n] as number));

@@ -1,7 +1,7 @@
 import type { Element } from "../circuit/circuit.ts";
 import { operate } from "../solve/operate.ts";
 import { bayOf, type Probe } from "./bay.ts";
-import { islandIn, noIslands, type SolvedIsland, type SolvedIslands } from "./island.ts";
+import { islandIn, type SolvedIsland } from "./island.ts";
 import type { Gating, Machine, View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Tri, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -10,19 +10,9 @@ import { movers, type Trunk, tightened, trunkOf } from "./trunk.ts";
 
 /** A view that decides island by island. */
 export interface IslandView extends View {
-  readonly shared: Shared;
   /** By state: with what is known of latches outside, and without. */
   readonly seen: { readonly known: Map<string, Seen>; readonly bare: Map<string, Seen> };
 }
-
-/** Trunks and islands solved so far in one run, for every scope. */
-export interface Shared {
-  readonly trunks: Map<string, Seen>;
-  readonly islands: SolvedIslands;
-}
-
-export const sharing = (islands: SolvedIslands): Shared => ({ trunks: new Map(), islands });
-export const emptyShared = (): Shared => sharing(noIslands());
 
 /** What a scope can tell of which elements conduct. */
 export interface Seen {
@@ -36,12 +26,12 @@ export interface Seen {
 const seenBy = (trunk: Trunk): Seen => ({ trunk, islands: [], tight: undefined });
 
 /** The islands that a probe touches, as one; undefined if nothing bounds them. */
-export function islandAt(machine: Machine, { shared }: IslandView, seen: Seen, probe: Probe): SolvedIsland | undefined {
+export function islandAt(machine: Machine, seen: Seen, probe: Probe): SolvedIsland | undefined {
   const { topology } = seen.trunk;
   if (topology.shorted !== undefined) return undefined;
   let island = seen.islands[probe.id];
   if (island === undefined) {
-    island = islandIn(machine.network, shared.islands, seen.trunk, bayOf(machine.circuit, topology, probe));
+    island = islandIn(machine.network, seen.trunk, bayOf(machine.circuit, topology, probe));
     seen.islands[probe.id] = island;
   }
   return island;
@@ -66,14 +56,14 @@ export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sigh
   const byState = sight === view ? view.seen.known : view.seen.bare;
   let seen = byState.get(s.pointKey);
   if (seen === undefined) {
-    seen = lookAt(machine, view.shared, s, sight);
+    seen = lookAt(machine, s, sight);
     byState.set(s.pointKey, seen);
   }
   return seen;
 }
 
-function lookAt(machine: Machine, { trunks }: Shared, s: State, sight: Sight): Seen {
-  const { circuit, gatings } = machine;
+function lookAt(machine: Machine, s: State, sight: Sight): Seen {
+  const { circuit, gatings, trunks } = machine;
   const ways = new Uint8Array(gatings.length);
   let key = "";
   let word = 0;

@@ -4,6 +4,7 @@ import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
+import type { Seen } from "./look.ts";
 import { logicIn, type Sight, type Variable, YES } from "./scope.ts";
 import { END, type State } from "./state.ts";
 
@@ -49,6 +50,8 @@ export interface Machine {
   readonly patch: Patch;
   readonly network: Network;
   readonly points: Map<string, Point>;
+  /** What a view can tell of what conducts, by that. */
+  readonly trunks: Map<string, Seen>;
   /** What each latch wants, by state. */
   readonly wants: Map<string, Wants>;
   /** What moves elements, and a pattern of those that always conduct. */
@@ -71,6 +74,7 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
     patch,
     network,
     points: new Map(),
+    trunks: new Map(),
     wants: new Map(),
     gatings: gatingsOf(circuit).flatMap(({ logic, elements }) => {
       const present = elements.every(isPresent) ? elements : elements.filter(isPresent);
@@ -97,8 +101,9 @@ export interface View extends Sight {
   /** Whether such is taken as usual instead of being named, and the latches that it was for. */
   readonly sagAsUsual: boolean;
   readonly asUsual: Set<number>;
-  /** The machine that moves the whole loom. */
+  /** The machine that moves the whole loom, and the same decided island by island. */
   readonly base: Machine;
+  readonly whole: () => Machine;
   /** The same view of the base with some elements open. What it lacks is counted as lacking here. */
   readonly of: (base: Machine) => Machine;
 }
@@ -112,7 +117,7 @@ export function within<T>(machine: Machine, decide: (machine: Machine) => T): T 
   const result = decide(machine);
   if (view === undefined || view.missing.size === 0) return result;
   view.missing.clear();
-  return decide(view.base);
+  return decide(view.whole());
 }
 
 const openedOf = new WeakMap<Machine, Map<string, Machine>>();

@@ -20,27 +20,48 @@ export interface Solvable extends Values {
   };
   readonly pattern: Pattern;
   readonly factor: Factor;
+  /** By element: the nodes at its ends, and the steps at which these are eliminated; -1 where the volts are given. */
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  readonly x: Int32Array;
+  readonly y: Int32Array;
+  /** Elements with a curve. */
+  readonly curved: readonly number[];
   readonly scratch: Scratch;
 }
 
-/** What a solve writes on and nobody keeps. */
+/** What a solve writes on and nobody keeps: by step, else by element. */
 interface Scratch {
-  readonly slope: Float64Array;
   readonly step: Float64Array;
+  readonly slope: Float64Array;
   readonly across: Float64Array;
+  /** The piece that each curve is at, and where along a line it bends next. */
+  readonly piece: Int32Array;
+  readonly bend: Float64Array;
 }
 
-export const solvable = (circuit: Solvable["circuit"], pattern: Pattern, values: Values): Solvable => ({
-  circuit,
-  pattern,
-  ...values,
-  factor: emptyFactor(pattern),
-  scratch: {
-    slope: new Float64Array(circuit.elements.length),
-    step: new Float64Array(pattern.size),
-    across: new Float64Array(circuit.elements.length),
-  },
-});
+export function solvable(circuit: Solvable["circuit"], pattern: Pattern, values: Values): Solvable {
+  const { elements } = circuit;
+  const stepOf = (n: number) => pattern.step[n] as number;
+  return {
+    circuit,
+    pattern,
+    ...values,
+    factor: emptyFactor(pattern),
+    a: Int32Array.from(elements, (e) => e.a),
+    b: Int32Array.from(elements, (e) => e.b),
+    x: Int32Array.from(elements, (e) => stepOf(e.a)),
+    y: Int32Array.from(elements, (e) => stepOf(e.b)),
+    curved: elements.flatMap((_, i) => (values.pieces[i] === undefined ? [] : [i])),
+    scratch: {
+      step: new Float64Array(pattern.size),
+      slope: new Float64Array(elements.length),
+      across: new Float64Array(elements.length),
+      piece: new Int32Array(elements.length),
+      bend: new Float64Array(elements.length),
+    },
+  };
+}
 
 /** A circuit with the values of one patch, ready to be solved in any state. */
 export interface Network extends Solvable {
