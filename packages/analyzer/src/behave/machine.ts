@@ -211,14 +211,13 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>)
   if (known !== undefined) return known;
   const { view, circuit } = machine;
   const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
-  const asked = (view?.latches ?? [...s.latches.keys()]).filter((i) => !frozen.has(i));
-  const isAtOnce = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
-  let wants = wantsAmong(asked.filter(isAtOnce), wantOf(true));
+  const atOnce: number[] = [];
+  const later: number[] = [];
+  for (const i of view?.latches ?? s.latches.keys())
+    if (!frozen.has(i)) (isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s) ? atOnce : later).push(i);
+  let wants = wantsAmong(atOnce, wantOf(true));
   if (wants.changing.length === 0 && wants.split === undefined) {
-    wants = wantsAmong(
-      asked.filter((i) => !isAtOnce(i)),
-      wantOf(false),
-    );
+    wants = wantsAmong(later, wantOf(false));
     view?.passed.push(s);
   }
   // What a view that lacks something decides is worth nothing.
@@ -237,9 +236,11 @@ function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want)
   return { changing, split };
 }
 
+const NO_TIME: Span = { least: 0, most: 0 };
+
 /** How long a latch takes to go on or off; what is cut off goes at once. */
 export const delayOf = (latch: Latch, on: boolean, s: State): Span =>
-  !on && isCutOff(latch, s) ? { least: 0, most: 0 } : on ? latch.onTime : latch.offTime;
+  !on && isCutOff(latch, s) ? NO_TIME : on ? latch.onTime : latch.offTime;
 
 /** Whether it takes so long that the world may move meanwhile. */
 export const isTimer = (latch: Latch, on: boolean, s: State): boolean =>

@@ -71,7 +71,7 @@ export function settle(machine: Machine, from: State, options: SettleOptions = {
   const frozen = options.frozen ?? NONE;
   const landings = new Map<string, Landing>();
   const seen = new Set<string>();
-  const moved = new Set<string>();
+  const moved = new Set<number>();
   const first: Flight = { state: from, pending: [], passage: options.passage, events: undefined, tempted: [] };
   const stack: Flight[] = [first];
   if (options.passage) {
@@ -100,19 +100,25 @@ export function settle(machine: Machine, from: State, options: SettleOptions = {
   return { landings: [...landings.values()], restless, complete };
 }
 
-const bothWays = (machine: Machine, moved: ReadonlySet<string>): readonly number[] =>
-  machine.circuit.latches.flatMap((_, i) => (moved.has(`${i} on`) && moved.has(`${i} off`) ? [i] : []));
+/** A latch and the way it went, as one number. */
+const wayOf = (latch: number, on: boolean): number => latch * 2 + (on ? 1 : 0);
 
-/** Times to 10 µs. */
-function flightKey(f: Flight): string {
-  let key = f.state.key;
-  for (const p of f.pending) key += `|${p.what}:${Math.round(p.least * 1e5)}:${Math.round(p.most * 1e5)}`;
-  return f.tempted.length === 0 ? key : `${key}#${f.tempted.join()}`;
+const bothWays = (machine: Machine, moved: ReadonlySet<number>): readonly number[] =>
+  machine.circuit.latches.flatMap((_, i) => (moved.has(wayOf(i, true)) && moved.has(wayOf(i, false)) ? [i] : []));
+
+/** Times to 10 µs, each in two characters. */
+function flightKey({ state, pending, tempted }: Flight): string {
+  let { key } = state;
+  for (const { what, least, most } of pending) {
+    const [from, to] = [Math.round(least * 1e5), Math.round(most * 1e5)];
+    key += String.fromCharCode(what + 1, from >>> 15, from & 0x7fff, to >>> 15, to & 0x7fff);
+  }
+  return tempted.length === 0 ? key : `${key}#${tempted.join()}`;
 }
 
 type Next = Flight | { readonly landed: Landing };
 
-function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, moved: Set<string>): readonly Next[] {
+function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, moved: Set<number>): readonly Next[] {
   const { state } = flight;
   const { latches } = machine.circuit;
   const { changing, split } = wantsOf(machine, state, frozen);
@@ -137,7 +143,7 @@ function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, 
   return launch(machine, { ...flight, tempted }, wanting, moved);
 }
 
-function launch(machine: Machine, flight: Flight, wanting: readonly number[], moved: Set<string>): readonly Next[] {
+function launch(machine: Machine, flight: Flight, wanting: readonly number[], moved: Set<number>): readonly Next[] {
   const { state } = flight;
   const recalled = flight.pending.filter((p) => p.what !== PASSAGE && !wanting.includes(p.what));
   const kept = flight.pending.filter((p) => p.what === PASSAGE || wanting.includes(p.what));
@@ -162,7 +168,7 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[], mo
 }
 
 /** Lets one pending move land; between its least time and `soonest` has passed. */
-function land(flight: Flight, p: Pending, soonest: number, moved: Set<string>): Flight {
+function land(flight: Flight, p: Pending, soonest: number, moved: Set<number>): Flight {
   const elapsed = { least: p.least, most: Math.min(p.most, soonest) };
   const pending = flight.pending
     .filter((q) => q !== p)
@@ -185,11 +191,11 @@ function land(flight: Flight, p: Pending, soonest: number, moved: Set<string>): 
   return toggled({ ...flight, pending }, [p.what], moved);
 }
 
-function toggled(flight: Flight, latches: readonly number[], moved: Set<string>): Flight {
+function toggled(flight: Flight, latches: readonly number[], moved: Set<number>): Flight {
   let { events } = flight;
   for (const latch of latches) {
     const on = flight.state.latches[latch] === 0;
-    moved.add(`${latch} ${on ? "on" : "off"}`);
+    moved.add(wayOf(latch, on));
     events = { event: { kind: "latch", latch, on }, before: events };
   }
   return { ...flight, state: toggling(flight.state, latches), events };
