@@ -3,7 +3,7 @@ import { operate } from "../solve/operate.ts";
 import { bayOf, type Probe } from "./bay.ts";
 import { islandIn, type SolvedIsland } from "./island.ts";
 import type { Gating, Machine, View } from "./machine.ts";
-import { logicIn, missingIn, type Sight, type Tri, type Variable, YES } from "./scope.ts";
+import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import { topologyOf } from "./topology.ts";
 import { movers, type Trunk, tightened, trunkOf } from "./trunk.ts";
@@ -13,6 +13,9 @@ export interface IslandView extends View {
   /** By state: with what is known of latches outside, and without. */
   readonly seen: { readonly known: Map<string, Seen>; readonly bare: Map<string, Seen> };
 }
+
+/** Gatings whose three ways fit into one character of a key. */
+const WAYS_A_CODE = 9;
 
 /** What a scope can tell of which elements conduct. */
 export interface Seen {
@@ -65,25 +68,24 @@ export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sigh
 function lookAt(machine: Machine, s: State, sight: Sight): Seen {
   const { circuit, gatings, trunks } = machine;
   const ways = new Uint8Array(gatings.length);
-  let key = "";
+  const codes: number[] = [];
   let word = 0;
-  let room = 9;
   for (let k = 0; k < gatings.length; k++) {
     const is = logicIn((gatings[k] as Gating).logic, s, sight);
     ways[k] = is;
     word = word * 3 + is;
-    if (--room === 0) {
-      key += String.fromCharCode(word);
+    if (k % WAYS_A_CODE === WAYS_A_CODE - 1) {
+      codes.push(word);
       word = 0;
-      room = 9;
     }
   }
-  key += String.fromCharCode(word);
+  codes.push(word);
+  const key = String.fromCharCode.apply(undefined, codes);
   let seen = trunks.get(key);
   if (seen === undefined) {
     const closed = machine.always.slice();
     gatings.forEach(({ elements }, k) => {
-      for (const i of elements) closed[i] = ways[k] as Tri;
+      for (const i of elements) closed[i] = ways[k] as number;
     });
     const topology = topologyOf(circuit, `${machine.absentKey}|${key}`, closed);
     seen = seenBy(trunkOf(machine.network, topology));

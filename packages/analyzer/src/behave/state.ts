@@ -18,11 +18,9 @@ export interface State {
 /** Ends of the spread of one latch, as bits of `State.ends`. */
 export const END = { offLeast: 1, offMost: 2, onLeast: 4, onMost: 8 } as const;
 
-const codes: number[] = [];
-
 /** Values of `bits` bits each, packed into the characters of a string: states are looked up far more than made. */
 function packed(list: Uint8Array, bits: number): string {
-  codes.length = 0;
+  const codes: number[] = [];
   let word = 0;
   let room = 15;
   for (let i = 0; i < list.length; i++) {

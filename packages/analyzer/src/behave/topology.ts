@@ -120,41 +120,51 @@ function orderOf(
 function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {
   const { a, b, offsets, incident, isJoint, isPole } = grid;
   const islandOf = new Int32Array(grid.elements).fill(-1);
-  const been = new Uint8Array(grid.nodes);
-  const islands: Island[] = [];
+  const rims: number[][] = [];
   const open: number[] = [];
+  const take = (i: number, rim: number[]) => {
+    islandOf[i] = rims.length;
+    for (let end = 0; end < 2; end++) {
+      const n = (end === 0 ? a : b)[i] as number;
+      if (isTrunk[n] === 0) open.push(n);
+      else if (!rim.includes(n)) rim.push(n);
+    }
+  };
+  const been = new Uint8Array(grid.nodes);
   for (let first = 0; first < grid.elements; first++) {
     if (islandOf[first] !== -1 || closed[first] === NO || isPole[first] === 1) continue;
     const isBetween = isTrunk[a[first] as number] === 1 && isTrunk[b[first] as number] === 1;
     if (isBetween && closed[first] === YES && isJoint[first] === 1) continue;
-    const k = islands.length;
-    const elements: number[] = [];
     const rim: number[] = [];
-    let isOpen = false;
-    const meet = (n: number) => {
-      if (isTrunk[n] === 0) open.push(n);
-      else if (!rim.includes(n)) rim.push(n);
-    };
-    const take = (i: number) => {
-      islandOf[i] = k;
-      elements.push(i);
-      isOpen ||= closed[i] === MAYBE;
-      meet(a[i] as number);
-      meet(b[i] as number);
-    };
-    take(first);
+    take(first, rim);
     for (let n = open.pop(); n !== undefined; n = open.pop()) {
       if (been[n] === 1) continue;
       been[n] = 1;
       for (let at = offsets[n] as number; at < (offsets[n + 1] as number); at++) {
         const i = incident[at] as number;
-        if (islandOf[i] === -1 && closed[i] !== NO) take(i);
+        if (islandOf[i] === -1 && closed[i] !== NO) take(i, rim);
       }
     }
-    elements.sort((x, y) => x - y);
-    islands.push({ elements, rim, isOpen });
+    rims.push(rim);
   }
-  return { islands, islandOf };
+  return { islands: listed(rims, islandOf, closed), islandOf };
+}
+
+/** Islands with their elements, ascending. */
+function listed(
+  rims: readonly (readonly number[])[],
+  islandOf: Int32Array,
+  closed: Uint8Array,
+): readonly Island[] {
+  const elements: number[][] = rims.map(() => []);
+  for (let i = 0; i < islandOf.length; i++) {
+    const k = islandOf[i] as number;
+    if (k >= 0) elements[k]?.push(i);
+  }
+  return rims.map((rim, k) => {
+    const own = elements[k] as readonly number[];
+    return { elements: own, rim, isOpen: own.some((i) => closed[i] === MAYBE) };
+  });
 }
 
 function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | undefined {
