@@ -2,7 +2,7 @@ import type { Circuit, Element } from "../circuit/circuit.ts";
 import { type PartShape, partShape } from "../solve/part.ts";
 import { elementsAt } from "./feed.ts";
 import { MAYBE } from "./scope.ts";
-import type { Topology } from "./topology.ts";
+import { elementsOf, rimOf, type Topology } from "./topology.ts";
 
 /** What is asked of islands: amps through elements, volts over them or of nodes. */
 export interface Probe {
@@ -74,10 +74,12 @@ const packedNumbers = (list: readonly number[]): string => String.fromCharCode(.
 
 function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
   const known = baysIn(circuit);
-  const islands = islandsAt(circuit, topology, probe).map((k) => topology.islands[k] as Topology["islands"][number]);
-  const elements = islands.flatMap((x) => x.elements);
+  const numbers = islandsAt(circuit, topology, probe);
+  const elements = numbers.flatMap((k) => [...elementsOf(topology.islands, k)]);
   const undecided = elements.filter((i) => topology.closed[i] === MAYBE);
-  const rim = [...new Set([...fixedBy(circuit, topology, probe), ...islands.flatMap((x) => x.rim)])];
+  const rim = [
+    ...new Set([...fixedBy(circuit, topology, probe), ...numbers.flatMap((k) => [...rimOf(topology.islands, k)])]),
+  ];
   const made = `${packedNumbers(elements)}|${packedNumbers(rim)}`;
   const key = `${made}|${packedNumbers(undecided)}`;
   let bay = known.bays.get(key);

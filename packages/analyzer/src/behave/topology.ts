@@ -18,7 +18,7 @@ export interface Topology {
   readonly order: Int32Array;
   readonly came: Int32Array;
   /** What hangs between the trunk's nodes, and by element which of these it is in; -1 for the trunk itself. */
-  readonly islands: readonly Island[];
+  readonly islands: Islands;
   readonly islandOf: Int32Array;
   /** Feed meets ground, or may: nothing is bounded then. The elements that leave it open, or the rest of the loom. */
   readonly shorted: readonly number[] | undefined;
@@ -30,13 +30,20 @@ export interface Topology {
   readonly asked: Map<number, boolean | readonly number[]>;
 }
 
-/** What is closed or may be, without the trunk. An element between two trunk nodes is an island of one. */
-export interface Island {
-  /** Ascending. */
-  readonly elements: readonly number[];
-  /** Trunk nodes that it hangs on. */
-  readonly rim: readonly number[];
-  readonly isOpen: boolean;
+/**
+ * What is closed or may be, without the trunk. An element between two trunk nodes is an island of one. Thousands of
+ * these are kept: flat lists, in which the k-th island begins at `first[k]` and ends before `first[k + 1]`.
+ */
+export interface Islands {
+  readonly count: number;
+  /** Of each island, ascending. */
+  readonly elements: Int32Array;
+  readonly firstElement: Int32Array;
+  /** Trunk nodes that each hangs on. */
+  readonly rim: Int32Array;
+  readonly firstRim: Int32Array;
+  /** One byte an island: 1 where something may or may not conduct. */
+  readonly isOpen: Uint8Array;
 }
 
 const cache = new WeakMap<Circuit, Map<string, Topology>>();
@@ -120,52 +127,66 @@ function orderOf(
 function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {
   const { a, b, offsets, incident, isJoint, isPole } = grid;
   const islandOf = new Int32Array(grid.elements).fill(-1);
-  const rims: number[][] = [];
+  const been = new Uint8Array(grid.nodes);
+  const rim: number[] = [];
+  const firstRim: number[] = [0];
   const open: number[] = [];
-  const take = (i: number, rim: number[]) => {
-    islandOf[i] = rims.length;
+  const take = (i: number) => {
+    const k = firstRim.length - 1;
+    islandOf[i] = k;
     for (let end = 0; end < 2; end++) {
       const n = (end === 0 ? a : b)[i] as number;
       if (isTrunk[n] === 0) open.push(n);
-      else if (!rim.includes(n)) rim.push(n);
+      else if (rim.indexOf(n, firstRim[k]) < 0) rim.push(n);
     }
   };
-  const been = new Uint8Array(grid.nodes);
   for (let first = 0; first < grid.elements; first++) {
     if (islandOf[first] !== -1 || closed[first] === NO || isPole[first] === 1) continue;
     const isBetween = isTrunk[a[first] as number] === 1 && isTrunk[b[first] as number] === 1;
     if (isBetween && closed[first] === YES && isJoint[first] === 1) continue;
-    const rim: number[] = [];
-    take(first, rim);
+    take(first);
     for (let n = open.pop(); n !== undefined; n = open.pop()) {
       if (been[n] === 1) continue;
       been[n] = 1;
       for (let at = offsets[n] as number; at < (offsets[n + 1] as number); at++) {
         const i = incident[at] as number;
-        if (islandOf[i] === -1 && closed[i] !== NO) take(i, rim);
+        if (islandOf[i] === -1 && closed[i] !== NO) take(i);
       }
     }
-    rims.push(rim);
+    firstRim.push(rim.length);
   }
-  return { islands: listed(rims, islandOf, closed), islandOf };
+  return { islands: listed(islandOf, closed, rim, firstRim), islandOf };
 }
 
-/** Islands with their elements, ascending. */
+/** Counts the elements of each island, then puts each in its place. */
 function listed(
-  rims: readonly (readonly number[])[],
   islandOf: Int32Array,
   closed: Uint8Array,
-): readonly Island[] {
-  const elements: number[][] = rims.map(() => []);
+  rim: readonly number[],
+  firstRim: readonly number[],
+): Islands {
+  const count = firstRim.length - 1;
+  const firstElement = new Int32Array(count + 1);
+  for (const k of islandOf) if (k >= 0) (firstElement[k + 1] as number) += 1;
+  for (let k = 0; k < count; k++) (firstElement[k + 1] as number) += firstElement[k] as number;
+  const next = firstElement.slice();
+  const elements = new Int32Array(firstElement[count] as number);
+  const isOpen = new Uint8Array(count);
   for (let i = 0; i < islandOf.length; i++) {
     const k = islandOf[i] as number;
-    if (k >= 0) elements[k]?.push(i);
+    if (k < 0) continue;
+    elements[(next[k] as number)++] = i;
+    if (closed[i] === MAYBE) isOpen[k] = 1;
   }
-  return rims.map((rim, k) => {
-    const own = elements[k] as readonly number[];
-    return { elements: own, rim, isOpen: own.some((i) => closed[i] === MAYBE) };
-  });
+  return { count, elements, firstElement, rim: Int32Array.from(rim), firstRim: Int32Array.from(firstRim), isOpen };
 }
+
+/** Elements of island `k`. */
+export const elementsOf = ({ elements, firstElement }: Islands, k: number): Int32Array =>
+  elements.subarray(firstElement[k], firstElement[k + 1]);
+
+/** Trunk nodes that island `k` hangs on. */
+export const rimOf = ({ rim, firstRim }: Islands, k: number): Int32Array => rim.subarray(firstRim[k], firstRim[k + 1]);
 
 function shortedBy(circuit: Circuit, closed: Uint8Array): readonly number[] | undefined {
   const maybe = new Set<number>();

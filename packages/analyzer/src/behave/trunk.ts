@@ -1,7 +1,7 @@
 import type { Network } from "../solve/network.ts";
 import { type Grid, gridOf, type Ratings, ratingsOf } from "./grid.ts";
 import { MAYBE, NO } from "./scope.ts";
-import type { Island, Topology } from "./topology.ts";
+import { elementsOf, type Topology } from "./topology.ts";
 
 /**
  * The volts of a trunk under the values of one run. An island feels the others only through these. They lie between two
@@ -24,7 +24,7 @@ export function trunkOf(network: Network, topology: Topology): Trunk {
   const grid = gridOf(network.circuit);
   const ratings = ratingsOf(network);
   const light = idle(grid, ratings, topology);
-  const heavy = sagged(grid, ratings, topology, light, topology.islands, STEP_VOLTS);
+  const heavy = sagged(grid, ratings, topology, light, false, STEP_VOLTS);
   raise(grid, ratings, topology, light);
   return { topology, light, heavy };
 }
@@ -39,7 +39,6 @@ export function tightened(network: Network, trunk: Trunk, volts: Float64Array): 
   const grid = gridOf(network.circuit);
   const { topology } = trunk;
   const { closed, isTrunk } = topology;
-  const open = topology.islands.filter((island) => island.isOpen);
   // A joint beside another makes the trunk lose less; a source may lift it: then the light corner stays as it is.
   const mayRise = closed.some(
     (c, i) =>
@@ -52,7 +51,7 @@ export function tightened(network: Network, trunk: Trunk, volts: Float64Array): 
   const light = mayRise
     ? trunk.light
     : trunk.light.map((v, n) => (isTrunk[n] === 1 ? outward(volts[n] as number, v > 1) : v));
-  const heavy = sagged(grid, ratingsOf(network), topology, volts, open, FINE_VOLTS);
+  const heavy = sagged(grid, ratingsOf(network), topology, volts, true, FINE_VOLTS);
   return { topology, light, heavy };
 }
 
@@ -61,9 +60,10 @@ export function movers(network: Network, { closed, islands }: Topology): readonl
   const isMaybe = (i: number) => closed[i] === MAYBE;
   const { mostAmps } = ratingsOf(network);
   const sources = gridOf(network.circuit).poles.filter(isMaybe);
-  const drawing = islands
-    .filter((x) => x.isOpen)
-    .map(({ elements }) => ({ elements, amps: elements.reduce((sum, i) => sum + (mostAmps[i] as number), 0) }))
+  const drawing = [...islands.isOpen.keys()]
+    .filter((k) => islands.isOpen[k] === 1)
+    .map((k) => [...elementsOf(islands, k)])
+    .map((elements) => ({ elements, amps: elements.reduce((sum, i) => sum + (mostAmps[i] as number), 0) }))
     .filter((x) => x.amps >= LEAST_AMPS)
     .sort((x, y) => y.amps - x.amps);
   return [...sources.map((i) => [i]), ...drawing.map((x) => x.elements.filter(isMaybe))];
@@ -88,28 +88,35 @@ function idle(grid: Grid, { emf }: Ratings, { order, came }: Topology): Float64A
 /**
  * Volts after what the trunk loses, taken as the tree that was walked: a second way only makes it lose less. An island
  * takes from each node no more than it can draw in all, and no more than its elements there pass.
+ *
+ * @param isOpenOnly only what may or may not conduct draws
  */
 function sagged(
   grid: Grid,
   { ohms, passesOn, passesBack, mostAmps, scratch }: Ratings,
-  { order, came, isTrunk }: Topology,
+  { order, came, isTrunk, islands }: Topology,
   from: Float64Array,
-  islands: readonly Island[],
+  isOpenOnly: boolean,
   step: number,
 ): Float64Array {
   const { a, b } = grid;
   const { own, lost } = scratch;
   const pulls = scratch.pulls.fill(0);
-  for (const { elements, rim } of islands) {
+  const { elements, firstElement, rim, firstRim } = islands;
+  for (let k = 0; k < islands.count; k++) {
+    if (isOpenOnly && islands.isOpen[k] === 0) continue;
     let amps = 0;
-    for (const i of elements) {
+    for (let at = firstElement[k] as number; at < (firstElement[k + 1] as number); at++) {
+      const i = elements[at] as number;
+      const x = a[i] as number;
+      const y = b[i] as number;
       amps += mostAmps[i] as number;
-      const [x, y] = [a[i] as number, b[i] as number];
       // Current from `a` to `b` leaves a node of the feed at `a`, and arrives at one of the return at `b`.
       if (isTrunk[x] === 1) (own[x] as number) += ((from[x] as number) > 1 ? passesOn[i] : passesBack[i]) as number;
       if (isTrunk[y] === 1) (own[y] as number) += ((from[y] as number) > 1 ? passesBack[i] : passesOn[i]) as number;
     }
-    for (const n of rim) {
+    for (let at = firstRim[k] as number; at < (firstRim[k + 1] as number); at++) {
+      const n = rim[at] as number;
       (pulls[n] as number) += Math.min(amps, own[n] as number);
       own[n] = 0;
     }
