@@ -27,6 +27,8 @@ export interface Bay {
 
 interface Bays {
   readonly probes: readonly Probe[];
+  /** By what was found at a probe, and by what that comes to. */
+  readonly found: Map<string, Bay>;
   readonly bays: Map<string, Bay>;
   readonly shapes: Map<string, PartShape>;
 }
@@ -36,7 +38,7 @@ const cache = new WeakMap<Circuit, Bays>();
 function baysIn(circuit: Circuit): Bays {
   let bays = cache.get(circuit);
   if (bays === undefined) {
-    bays = { probes: probesOf(circuit), bays: new Map(), shapes: new Map() };
+    bays = { probes: probesOf(circuit), found: new Map(), bays: new Map(), shapes: new Map() };
     cache.set(circuit, bays);
   }
   return bays;
@@ -70,36 +72,56 @@ export function bayOf(circuit: Circuit, topology: Topology, probe: Probe): Bay {
 }
 
 /** A short key: none of these numbers reaches 65 536. */
-const packedNumbers = (list: readonly number[]): string => String.fromCharCode(...list);
+const packedNumbers = (list: ArrayLike<number>): string =>
+  String.fromCharCode.apply(undefined, list as readonly number[] as number[]);
 
 function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
-  const known = baysIn(circuit);
+  const { found } = baysIn(circuit);
   const numbers = islandsAt(circuit, topology, probe);
+  const fixed = fixedBy(circuit, topology, probe);
+  let key = packedNumbers([fixed.length, ...fixed]);
+  for (const k of numbers) key += islandKey(topology, k);
+  let bay = found.get(key);
+  if (bay === undefined) {
+    bay = makeBay(circuit, topology, numbers, fixed);
+    found.set(key, bay);
+  }
+  return bay;
+}
+
+/** Its elements, each with whether it may or may not conduct, and its rim. */
+function islandKey({ islands, closed }: Topology, k: number): string {
+  const elements = elementsOf(islands, k);
+  const rim = rimOf(islands, k);
+  const codes = [elements.length, rim.length];
+  for (const i of elements) codes.push(i, closed[i] as number);
+  return packedNumbers(codes) + packedNumbers(rim);
+}
+
+function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[], fixed: readonly number[]): Bay {
+  const { bays, shapes } = baysIn(circuit);
   const elements = numbers.flatMap((k) => [...elementsOf(topology.islands, k)]);
   const undecided = elements.filter((i) => topology.closed[i] === MAYBE);
-  const rim = [
-    ...new Set([...fixedBy(circuit, topology, probe), ...numbers.flatMap((k) => [...rimOf(topology.islands, k)])]),
-  ];
+  const rim = [...new Set([...fixed, ...numbers.flatMap((k) => [...rimOf(topology.islands, k)])])];
   const made = `${packedNumbers(elements)}|${packedNumbers(rim)}`;
   const key = `${made}|${packedNumbers(undecided)}`;
-  let bay = known.bays.get(key);
-  if (bay === undefined) {
-    let shape = known.shapes.get(made);
-    if (shape === undefined) {
-      shape = partShape(circuit, elements, topology.isTrunk);
-      known.shapes.set(made, shape);
-    }
-    const { nodeAt, elementAt } = shape;
-    bay = {
-      id: known.bays.size,
-      shape,
-      rim,
-      rimPlaces: rim.map((n) => nodeAt.get(n) ?? -1),
-      undecided,
-      undecidedPlaces: undecided.map((i) => elementAt.get(i) as number),
-    };
-    known.bays.set(key, bay);
+  const same = bays.get(key);
+  if (same !== undefined) return same;
+  let shape = shapes.get(made);
+  if (shape === undefined) {
+    shape = partShape(circuit, elements, topology.isTrunk);
+    shapes.set(made, shape);
   }
+  const { nodeAt, elementAt } = shape;
+  const bay: Bay = {
+    id: bays.size,
+    shape,
+    rim,
+    rimPlaces: rim.map((n) => nodeAt.get(n) ?? -1),
+    undecided,
+    undecidedPlaces: undecided.map((i) => elementAt.get(i) as number),
+  };
+  bays.set(key, bay);
   return bay;
 }
 
