@@ -1,5 +1,6 @@
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import { ampsAt, type Network } from "../solve/network.ts";
+import type { Tree } from "./topology.ts";
 
 // What the trunk asks of each element, worked out once: it is asked in thousands of states.
 
@@ -36,6 +37,8 @@ export interface Ratings {
   /** The most that an element passes from `a` to `b`, and from `b` to `a`; without bound if it only joins. */
   readonly passesOn: Float64Array;
   readonly passesBack: Float64Array;
+  /** Volts of each trunk with nothing drawn, by node. */
+  readonly idle: WeakMap<Tree, Float64Array>;
   /** What a look writes on and nobody keeps; all by node. */
   readonly scratch: {
     readonly pulls: Float64Array;
@@ -100,6 +103,7 @@ function makeRatings(network: Network): Ratings {
     mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsAt(network, i, MOST_VOLTS)) : 0)),
     passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
     passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),
+    idle: new WeakMap(),
     scratch: {
       pulls: new Float64Array(nodes.length),
       own: new Float64Array(nodes.length),

@@ -12,11 +12,9 @@ import { MAYBE, NO, YES } from "./scope.ts";
 export interface Topology {
   /** Three-valued, one byte an element. */
   readonly closed: Uint8Array;
-  /** One byte a node. */
+  readonly tree: Tree;
+  /** That of the tree. */
   readonly isTrunk: Uint8Array;
-  /** The trunk as it was walked: nodes in order, and the element by which each was reached; -1 for the reference. */
-  readonly order: Int32Array;
-  readonly came: Int32Array;
   /** What hangs between the trunk's nodes, and by element which of these it is in; -1 for the trunk itself. */
   readonly islands: Islands;
   readonly islandOf: Int32Array;
@@ -28,6 +26,15 @@ export interface Topology {
   reached: readonly [Asked, Asked] | undefined;
   /** Loads whose being asked for is known, or what it hangs on. */
   readonly asked: Map<number, boolean | readonly number[]>;
+}
+
+/** A trunk as it was walked. Whatever else conducts, what joins it is often the same, so it is shared. */
+export interface Tree {
+  /** One byte a node. */
+  readonly isTrunk: Uint8Array;
+  /** Nodes in order, and the element by which each was reached; -1 for the reference. */
+  readonly order: Int32Array;
+  readonly came: Int32Array;
 }
 
 /**
@@ -65,15 +72,13 @@ export function topologyOf(circuit: Circuit, key: string, closed: Uint8Array): T
 
 function makeTopology(circuit: Circuit, closed: Uint8Array): Topology {
   const grid = gridOf(circuit);
-  const isTrunk = new Uint8Array(grid.nodes);
-  const came = new Int32Array(grid.nodes).fill(-1);
-  const order = orderOf(grid, closed, isTrunk, came);
+  const tree = treeOf(circuit, grid, closed);
+  const { isTrunk } = tree;
   const { islands, islandOf } = islandsOf(grid, closed, isTrunk);
   return {
     closed,
+    tree,
     isTrunk,
-    order,
-    came,
     islands,
     islandOf,
     shorted: shortedBy(circuit, closed),
@@ -83,13 +88,42 @@ function makeTopology(circuit: Circuit, closed: Uint8Array): Topology {
   };
 }
 
-/** Walks the trunk, filling in its nodes and how each was reached. */
-function orderOf(
-  { reference, a, b, offsets, incident, isJoint, poles }: Grid,
-  closed: Uint8Array,
-  isTrunk: Uint8Array,
-  came: Int32Array,
-): Int32Array {
+const trees = new WeakMap<Circuit, Map<string, Tree>>();
+
+function treeOf(circuit: Circuit, grid: Grid, closed: Uint8Array): Tree {
+  let known = trees.get(circuit);
+  if (known === undefined) {
+    known = new Map();
+    trees.set(circuit, known);
+  }
+  const key = joinedKey(grid, closed);
+  let tree = known.get(key);
+  if (tree === undefined) {
+    tree = walked(grid, closed);
+    known.set(key, tree);
+  }
+  return tree;
+}
+
+/** Which of the joints and poles conduct, one bit each. */
+function joinedKey({ elements, isJoint, isPole }: Grid, closed: Uint8Array): string {
+  const codes: number[] = [];
+  let word = 1;
+  for (let i = 0; i < elements; i++) {
+    if (isJoint[i] === 0 && isPole[i] === 0) continue;
+    word = (word << 1) | (closed[i] === YES ? 1 : 0);
+    if (word > 0x7fff) {
+      codes.push(word);
+      word = 1;
+    }
+  }
+  codes.push(word);
+  return String.fromCharCode.apply(undefined, codes);
+}
+
+function walked({ nodes, reference, a, b, offsets, incident, isJoint, poles }: Grid, closed: Uint8Array): Tree {
+  const isTrunk = new Uint8Array(nodes);
+  const came = new Int32Array(nodes).fill(-1);
   const order: number[] = [];
   const open: number[] = [];
   const spread = (start: number) => {
@@ -121,7 +155,7 @@ function orderOf(
       more = true;
     }
   }
-  return Int32Array.from(order);
+  return { isTrunk, order: Int32Array.from(order), came };
 }
 
 function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {

@@ -1,7 +1,7 @@
 import type { Network } from "../solve/network.ts";
 import { type Grid, gridOf, type Ratings, ratingsOf } from "./grid.ts";
 import { MAYBE, NO } from "./scope.ts";
-import { elementsOf, type Topology } from "./topology.ts";
+import { elementsOf, type Topology, type Tree } from "./topology.ts";
 
 /**
  * The volts of a trunk under the values of one run. An island feels the others only through these. They lie between two
@@ -23,10 +23,9 @@ const LEAST_AMPS = 0.5;
 export function trunkOf(network: Network, topology: Topology): Trunk {
   const grid = gridOf(network.circuit);
   const ratings = ratingsOf(network);
-  const light = idle(grid, ratings, topology);
-  const heavy = sagged(grid, ratings, topology, light, false, STEP_VOLTS);
-  raise(grid, ratings, topology, light);
-  return { topology, light, heavy };
+  const unloaded = idleOf(grid, ratings, topology.tree);
+  const heavy = sagged(grid, ratings, topology, unloaded, false, STEP_VOLTS);
+  return { topology, light: raised(grid, ratings, topology, unloaded), heavy };
 }
 
 /**
@@ -71,16 +70,24 @@ export function movers(network: Network, { closed, islands }: Topology): readonl
 
 const farEnd = ({ a, b }: Grid, i: number, n: number): number => (a[i] === n ? b[i] : a[i]) as number;
 
-/** Volts of the trunk with nothing drawn. */
-function idle(grid: Grid, { emf }: Ratings, { order, came }: Topology): Float64Array {
+/** Volts of a trunk with nothing drawn. */
+function idleOf(grid: Grid, ratings: Ratings, tree: Tree): Float64Array {
+  let volts = ratings.idle.get(tree);
+  if (volts === undefined) {
+    volts = findIdle(grid, ratings, tree);
+    ratings.idle.set(tree, volts);
+  }
+  return volts;
+}
+
+function findIdle(grid: Grid, { emf }: Ratings, { order, came }: Tree): Float64Array {
   const volts = new Float64Array(grid.nodes);
-  for (let k = 0; k < order.length; k++) {
-    const n = order[k] as number;
+  for (const n of order) {
     const i = came[n] as number;
     if (i < 0) continue;
     const before = volts[farEnd(grid, i, n)] as number;
-    volts[n] =
-      grid.isPole[i] === 0 ? before : grid.a[i] === n ? before + (emf[i] as number) : before - (emf[i] as number);
+    const own = grid.isPole[i] === 0 ? 0 : (emf[i] as number);
+    volts[n] = grid.a[i] === n ? before + own : before - own;
   }
   return volts;
 }
@@ -94,12 +101,13 @@ function idle(grid: Grid, { emf }: Ratings, { order, came }: Topology): Float64A
 function sagged(
   grid: Grid,
   { ohms, passesOn, passesBack, mostAmps, scratch }: Ratings,
-  { order, came, isTrunk, islands }: Topology,
+  { tree, isTrunk, islands }: Topology,
   from: Float64Array,
   isOpenOnly: boolean,
   step: number,
 ): Float64Array {
   const { a, b } = grid;
+  const { order, came } = tree;
   const { own, lost } = scratch;
   const pulls = scratch.pulls.fill(0);
   const { elements, firstElement, rim, firstRim } = islands;
@@ -140,17 +148,21 @@ function sagged(
 }
 
 /** Sources of more volts that give or may give lift the light corner of all that they are joined to. */
-function raise(
+function raised(
   { poles, a, b }: Grid,
   { emf }: Ratings,
-  { closed, isTrunk, order }: Topology,
-  light: Float64Array,
-): void {
+  { closed, isTrunk, tree }: Topology,
+  unloaded: Float64Array,
+): Float64Array {
+  let light = unloaded;
   for (const i of poles) {
     const [up, down] = [a[i] as number, b[i] as number];
     if (closed[i] === NO || isTrunk[up] === 0 || isTrunk[down] === 0) continue;
     const before = light[up] as number;
     const volts = (light[down] as number) + (emf[i] as number);
-    if (volts > before) for (const n of order) if (light[n] === before) light[n] = volts;
+    if (volts <= before) continue;
+    if (light === unloaded) light = unloaded.slice();
+    for (const n of tree.order) if (light[n] === before) light[n] = volts;
   }
+  return light;
 }
