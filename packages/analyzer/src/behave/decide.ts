@@ -21,7 +21,6 @@ export function viewed(machine: Machine, scope: Scope, options: ViewOptions = {}
   const view: IslandView = {
     scope,
     missing,
-    latches,
     seen: { known: new Map(), bare: new Map() },
     passed: [],
     bySag: new Set(),
@@ -34,7 +33,7 @@ export function viewed(machine: Machine, scope: Scope, options: ViewOptions = {}
     // What was learned holds for the loom as it is, not with wires open.
     of: (other) => viewed(other, scope, { missing, sagAsUsual }),
   };
-  return { ...machine, wants: new Map(), view };
+  return { ...machine, wants: new Map(), latches, view };
 }
 
 const wholes = new WeakMap<Machine, Machine>();

@@ -31,7 +31,7 @@ export function holdsIn(reachable: Reachable): readonly Hold[] {
   return searches.flatMap((search, k) => {
     // A ring lies in every search that moves all of its relays; it is looked at in the first.
     const isTold = (ring: readonly number[]) => searches.slice(0, k).some((s) => movesAll(s, ring));
-    const own = search.machine.view?.latches ?? [];
+    const own = search.machine.latches;
     return own.length > 0 && isTold(own) ? [] : holdsOf(reachable, search, isTold);
   });
 }

@@ -57,6 +57,8 @@ export interface Machine {
   /** What moves elements, and a pattern of those that always conduct. */
   readonly gatings: readonly Gating[];
   readonly always: Uint8Array;
+  /** Latches that it moves: all, or those of its view. */
+  readonly latches: readonly number[];
   /** Names the elements that the patch leaves out. */
   readonly absentKey: string;
   /** Set when only part of the loom moves; see `scope.ts`. */
@@ -81,6 +83,7 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
       return present.length === 0 ? [] : [{ logic, elements: present }];
     }),
     always: Uint8Array.from(circuit.elements, (e, i) => (isPresent(i) && e.closed === ALWAYS ? 1 : 0)),
+    latches: [...circuit.latches.keys()],
     absentKey: [...absent.keys()].filter((i) => !isPresent(i)).join(),
     view: undefined,
     solves: 0,
@@ -90,8 +93,6 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
 /** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
 export interface View extends Sight {
   readonly missing: Set<Variable>;
-  /** Latches of the scope. */
-  readonly latches: readonly number[];
   /** States between changes that take no time, as they were passed through. */
   readonly passed: State[];
   /** What each latch wants in a state; of those that change at once, or of the others. */
@@ -213,7 +214,7 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>)
   const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
   const atOnce: number[] = [];
   const later: number[] = [];
-  for (const i of view?.latches ?? s.latches.keys())
+  for (const i of machine.latches)
     if (!frozen.has(i)) (isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s) ? atOnce : later).push(i);
   let wants = wantsAmong(atOnce, wantOf(true));
   if (wants.changing.length === 0 && wants.split === undefined) {
