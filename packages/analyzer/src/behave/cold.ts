@@ -1,4 +1,4 @@
-import type { Latch } from "../circuit/circuit.ts";
+import type { Circuit, Latch } from "../circuit/circuit.ts";
 import type { Machine } from "./machine.ts";
 import { settleToRest } from "./settle.ts";
 import { type State, stateOf } from "./state.ts";
@@ -6,14 +6,22 @@ import { type State, stateOf } from "./state.ts";
 const caches = new WeakMap<Machine, Map<string, ReadonlySet<number>>>();
 
 /** What is meant to remember, and an engine that runs: they stay as they are. */
-const keptOf = (machine: Machine): readonly number[] => machine.circuit.latches.flatMap((l, i) => (l.kept ? [i] : []));
+const keptOf = (circuit: Circuit): readonly number[] => circuit.latches.flatMap((l, i) => (l.kept ? [i] : []));
+
+const armaturesOf = new WeakMap<Machine, readonly number[]>();
 
 /** Armatures that the machine moves and that are not meant to remember, by latch. */
-const armatures = (machine: Machine): readonly number[] =>
-  (machine.view?.latches ?? [...machine.circuit.latches.keys()]).filter((i) => {
-    const latch = machine.circuit.latches[i] as Latch;
-    return latch.kind === "armature" && !latch.kept;
-  });
+function armatures(machine: Machine): readonly number[] {
+  let own = armaturesOf.get(machine);
+  if (own === undefined) {
+    own = machine.latches.filter((i) => {
+      const latch = machine.circuit.latches[i] as Latch;
+      return latch.kind === "armature" && !latch.kept;
+    });
+    armaturesOf.set(machine, own);
+  }
+  return own;
+}
 
 /**
  * Relays that are in, in some rest state reached when power comes on with everything out and the inputs already where
@@ -25,7 +33,7 @@ export function coldRelays(machine: Machine, state: State): ReadonlySet<number> 
     cache = new Map();
     caches.set(machine, cache);
   }
-  const kept = keptOf(machine);
+  const kept = keptOf(machine.circuit);
   const latches = new Uint8Array(state.latches.length);
   for (const k of kept) latches[k] = state.latches[k] ?? 0;
   const start = stateOf(state.stands, latches, state.ends);

@@ -1,4 +1,5 @@
 import type { Circuit } from "../circuit/circuit.ts";
+import { byIslands } from "./decide.ts";
 import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
 import { settle } from "./settle.ts";
@@ -15,7 +16,7 @@ export function completed(base: Machine, scope: Scope | undefined, state: State,
   if (scope === undefined) return state;
   const start = stateOf(stands, state.latches, state.ends);
   const inside = [...scope.latches.keys()].filter((l) => scope.latches[l] === 1);
-  return settle(base, start, { frozen: new Set(inside) }).landings[0]?.state ?? start;
+  return settle(byIslands(base), start, { frozen: new Set(inside) }).landings[0]?.state ?? start;
 }
 
 /** Where the inputs of a scope stand when the whole loom stands so: the others stand as usual. */

@@ -1,38 +1,26 @@
 import type { Drive, Latch } from "../circuit/circuit.ts";
+import { latchProbe } from "./bay.ts";
 import { gradeIn } from "./felt.ts";
-import { agreedOn, type Flow, flowsOf, type Stage } from "./islands.ts";
+import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
-import {
-  type Drives,
-  type IslandView,
-  need,
-  needFor,
-  type Seen,
-  type Shared,
-  seenIn,
-  sharing,
-  tightOf,
-} from "./look.ts";
+import { type IslandView, islandAt, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
 import { isCutOff, type Machine, pointOf, rounded, turned, type Want, wantAt } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 
 export interface ViewOptions {
-  readonly shared: Shared;
   readonly missing?: Set<Variable>;
   readonly learned?: ReadonlyMap<number, Learned>;
   readonly sagAsUsual?: boolean;
 }
 
 /** The same machine moving only what is in a scope, decided island by island. */
-export function viewed(machine: Machine, scope: Scope, options: ViewOptions): Machine {
-  const { shared, missing = new Set(), learned, sagAsUsual = false } = options;
+export function viewed(machine: Machine, scope: Scope, options: ViewOptions = {}): Machine {
+  const { missing = new Set(), learned, sagAsUsual = false } = options;
   const latches = machine.circuit.latches.flatMap((_, i) => (scope.latches[i] === 1 ? [i] : []));
   const view: IslandView = {
     scope,
     missing,
-    latches,
-    shared,
     seen: { known: new Map(), bare: new Map() },
     passed: [],
     bySag: new Set(),
@@ -41,10 +29,25 @@ export function viewed(machine: Machine, scope: Scope, options: ViewOptions): Ma
     outside: learned && outsideOf(scope, learned),
     wantsIn: (m, s, atOnce) => wantsIn(m, view, s, atOnce),
     base: machine,
+    whole: () => byIslands(machine),
     // What was learned holds for the loom as it is, not with wires open.
-    of: (other) => viewed(other, scope, { shared: sharing(shared.islands), missing, sagAsUsual }),
+    of: (other) => viewed(other, scope, { missing, sagAsUsual }),
   };
-  return { ...machine, wants: new Map(), view };
+  return { ...machine, wants: new Map(), latches, view };
+}
+
+const wholes = new WeakMap<Machine, Machine>();
+
+/** The whole loom decided island by island: the same as solving it in every state, for less. */
+export function byIslands(machine: Machine): Machine {
+  let whole = wholes.get(machine);
+  if (whole === undefined) {
+    const { inputs, latches } = machine.circuit;
+    const all = (list: { readonly length: number }) => new Uint8Array(list.length).fill(1);
+    whole = viewed(machine, { inputs: all(inputs), latches: all(latches) });
+    wholes.set(machine, whole);
+  }
+  return whole;
 }
 
 /** What the latches of a scope want, decided island by island. Names what it would have to know besides. */
@@ -69,10 +72,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
-    const wantBy = (from: Seen, isLast: boolean) => {
-      const { flows, values } = drivesIn(machine, view, from, index, drive);
-      return agreedOn(flows, (stage) => values(stage).map((v) => nameOf(wantAt(latch, s, index, v))), isLast);
-    };
+    const wantBy = (from: Seen, isLast: boolean) => wantAgreed(machine, s, from, index, isLast);
     let want = wantBy(seen, false);
     if ("turned" in want && want.turned.length === 0) want = wantBy(tightOf(machine, seen), true);
     if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
@@ -86,6 +86,31 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
 
 const nameOf = (want: Want) => (typeof want === "object" ? "split" : want);
 
+/** What a latch that is driven by amps or volts wants in every way its islands may be. */
+function wantAgreed(
+  machine: Machine,
+  s: State,
+  seen: Seen,
+  index: number,
+  isLast: boolean,
+): Agreed<"stay" | "change" | "split"> {
+  const { circuit } = machine;
+  const probe = latchProbe(circuit, index);
+  const island = islandAt(machine, seen, probe);
+  if (island === undefined) return { turned: seen.trunk.topology.shorted ?? [] };
+  const asked =
+    (index << 6) | ((s.ends[index] as number) << 2) | ((s.latches[index] as number) << 1) | (isLast ? 1 : 0);
+  let want = island.wants.get(asked);
+  if (want === undefined) {
+    const latch = circuit.latches[index] as Latch;
+    const flows = flowsOf(machine, island, probe);
+    const wantIn = (f: Flow) => nameOf(wantAt(latch, s, index, driveBy(latch.drive as SolvedDrive, f)));
+    want = agreedOn(flows, (stage) => flows.of(stage).map(wantIn), isLast);
+    island.wants.set(asked, want);
+  }
+  return want;
+}
+
 /** Between the ends of its spread: the specimen decides. */
 function splitOf(latch: Latch, s: State, index: number): Want {
   const span = s.latches[index] === 1 ? latch.off : latch.on;
@@ -93,30 +118,6 @@ function splitOf(latch: Latch, s: State, index: number): Want {
 }
 
 type SolvedDrive = Extract<Drive, { readonly kind: "amp-turns" | "volts" }>;
-
-function drivesIn(machine: Machine, view: IslandView, seen: Seen, index: number, drive: SolvedDrive): Drives {
-  const known = seen.drives.get(index);
-  if (known !== undefined) return known;
-  const probe =
-    drive.kind === "amp-turns"
-      ? { elements: drive.windings.map((w) => w.element), nodes: [] }
-      : { elements: [], nodes: [drive.a, drive.b] };
-  const flows = flowsOf(machine, view.shared.islands, seen, probe);
-  const byStage = new Map<Stage, readonly number[]>();
-  const drives: Drives = {
-    flows,
-    values: (stage) => {
-      let list = byStage.get(stage);
-      if (list === undefined) {
-        list = flows.of(stage).map((f) => driveBy(drive, f));
-        byStage.set(stage, list);
-      }
-      return list;
-    },
-  };
-  seen.drives.set(index, drives);
-  return drives;
-}
 
 const driveBy = (drive: SolvedDrive, { volts, amps }: Pick<Flow, "volts" | "amps">): number =>
   drive.kind === "amp-turns"

@@ -1,4 +1,3 @@
-import { hasSameValues, type Patch } from "../circuit/patch.ts";
 import { viewed } from "./decide.ts";
 import {
   type Edge,
@@ -10,10 +9,9 @@ import {
   type Search,
 } from "./explore.ts";
 import { type Felt, feltBy } from "./felt.ts";
-import type { SolvedIslands } from "./island.ts";
 import type { Learned } from "./learned.ts";
 import { lifted, liftingInputs } from "./lift.ts";
-import { emptyShared, type IslandView, type Shared, sharing } from "./look.ts";
+import type { IslandView } from "./look.ts";
 import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
 import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
@@ -35,11 +33,9 @@ const BUDGET_SOLVES = 120_000;
 
 /** What a search of a loom that differs little can begin with. */
 interface Known {
-  readonly patch: Patch;
   /** Scopes that were enough for each latch and each load, by index. */
   readonly ofLatch: ReadonlyMap<number, Scope>;
   readonly ofLoad: ReadonlyMap<number, Scope>;
-  readonly islands: SolvedIslands;
 }
 
 export interface ScopeOptions {
@@ -86,10 +82,8 @@ export function exploreByScopes(base: Machine, options: ScopeOptions = {}): Scop
     meets: new Set(ways.flatMap(({ scope, kind }) => (isInside(scope, w.scope) ? [kind] : []))),
   }));
   const known: Known = {
-    patch: base.patch,
     ofLatch: new Map([...searches.learned].map(([l, { scope }]) => [l, scope])),
     ofLoad: new Map(ofLoad.map(({ scope }, load) => [load, scope])),
-    islands: searches.shared.islands,
   };
   searches.forget();
   return { ...reachable, known };
@@ -99,7 +93,6 @@ export function exploreByScopes(base: Machine, options: ScopeOptions = {}): Scop
 class Searches {
   readonly whole: Whole[] = [];
   readonly learned = new Map<number, Learned>();
-  readonly shared: Shared;
   readonly #base: Machine;
   readonly #options: ScopeOptions;
   readonly #underWay = new Set<number>();
@@ -107,9 +100,6 @@ class Searches {
   constructor(base: Machine, options: ScopeOptions) {
     this.#base = base;
     this.#options = options;
-    const { near } = options;
-    // Islands are named by their elements; with the same values an island of the same elements is the same.
-    this.shared = near !== undefined && hasSameValues(near.patch, base.patch) ? sharing(near.islands) : emptyShared();
   }
 
   /** Scopes inside no other, the smallest first. */
@@ -141,7 +131,7 @@ class Searches {
 
   /** Looks at states are many and large, and hardly any is asked for again. */
   forget(): void {
-    this.shared.trunks.clear();
+    this.#base.trunks.clear();
     for (const { view } of this.whole.map((w) => w.machine)) {
       view?.passed.splice(0);
       (view as IslandView).seen.known.clear();
@@ -187,7 +177,7 @@ class Searches {
   }
 
   #search(scope: Scope, sagAsUsual: boolean): Whole {
-    const machine = viewed(this.#base, scope, { shared: this.shared, learned: this.learned, sagAsUsual });
+    const machine = viewed(this.#base, scope, { learned: this.learned, sagAsUsual });
     const { leaveOut } = this.#options;
     for (const { scope: smaller, reachable: of } of this.whole) {
       const inputs = leaveOut === undefined ? liftingInputs(this.#base.circuit, smaller, of, scope) : undefined;

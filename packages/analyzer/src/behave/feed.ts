@@ -88,7 +88,7 @@ export function reached(circuit: Circuit, closed: Uint8Array, way: Way): Uint8Ar
       if (!carries(e) || closed[i] === 0) continue;
       const far = across(e, node, way);
       if (far < 0 || seen[far] === 1) continue;
-      if (isUphillFrom(circuit, i, node, way)) continue;
+      if (e.class === "gate" && isUphillFrom(circuit, i, node, way)) continue;
       seen[far] = 1;
       stack.push(far);
     }
@@ -97,20 +97,19 @@ export function reached(circuit: Circuit, closed: Uint8Array, way: Way): Uint8Ar
 }
 
 type End = "a" | "b" | "none";
-const looking = new WeakMap<Circuit, Map<string, End>>();
+const looking = new WeakMap<Circuit, Readonly<Record<Way, (End | undefined)[]>>>();
 
 /** The higher end of a gate, if its level comes only through this gate. */
 function higherEnd(circuit: Circuit, element: number, way: Way): End {
   let known = looking.get(circuit);
   if (known === undefined) {
-    known = new Map();
+    known = { feed: [], return: [] };
     looking.set(circuit, known);
   }
-  const key = `${way}${element}`;
-  let end = known.get(key);
+  let end = known[way][element];
   if (end === undefined) {
     end = findHigherEnd(circuit, element, way);
-    known.set(key, end);
+    known[way][element] = end;
   }
   return end;
 }

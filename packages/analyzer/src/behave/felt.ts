@@ -1,12 +1,15 @@
-import type { Element, Load } from "../circuit/circuit.ts";
+import type { Circuit, Element, Load } from "../circuit/circuit.ts";
+import { loadProbe } from "./bay.ts";
 import { elementsAt } from "./feed.ts";
 import { gradeBy, type On } from "./grade.ts";
 import { type Agreed, agreedOn, flowsOf } from "./islands.ts";
 import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
-import { type IslandView, moversIn, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
+import { type IslandView, islandAt, moversIn, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
 import { type Machine, pointOf } from "./machine.ts";
 import { latchVariable, MAYBE, NO, type Sight, YES } from "./scope.ts";
 import type { State } from "./state.ts";
+import type { Topology } from "./topology.ts";
+import type { Trunk } from "./trunk.ts";
 
 /** A load in one state, as far as the scope tells: how much it does, and whether it is asked for. */
 export interface Felt {
@@ -25,7 +28,7 @@ export function feltBy(machine: Machine, s: State, index: number): Felt {
   const view = machine.view as IslandView;
   const seen = seenIn(machine, view, s, view);
   const on = gradeIn(machine, view, s, seen, index, { sight: view, sagMatters: false });
-  const asked = askedBy(machine, seen, load, index);
+  const asked = askedBy(machine, seen.trunk, load, index);
   if (typeof asked === "boolean") return { on, asked };
   need(view, moversIn(machine, s, asked, view));
   return { on, asked: false };
@@ -52,9 +55,9 @@ export function gradeIn(
   const { sight, sagMatters } = options;
   const load = machine.circuit.loads[index] as Load;
   for (const l of judgesOf(load)) if (view.scope.latches[l] === 0) need(view, [latchVariable(machine.circuit, l)]);
-  let grade = gradeAgreed(machine, view, s, seen, index, false);
+  let grade = gradeAgreed(machine, s, seen, index, false);
   if ("turned" in grade && grade.turned.length === 0)
-    grade = gradeAgreed(machine, view, s, tightOf(machine, seen), index, true);
+    grade = gradeAgreed(machine, s, tightOf(machine, seen), index, true);
   if ("is" in grade) return grade.is;
   if ((sagMatters || grade.turned.length > 0) && needFor(machine, view, s, seen, grade.turned, sight) === "named")
     return "off";
@@ -65,61 +68,57 @@ export function gradeIn(
 const judgesOf = ({ judge }: Load): readonly number[] =>
   judge.kind === "latch" ? [judge.latch] : judge.kind === "latches" ? judge.latches : [];
 
-function gradeAgreed(
-  machine: Machine,
-  view: IslandView,
-  s: State,
-  seen: Seen,
-  index: number,
-  isLast: boolean,
-): Agreed<On> {
-  const load = machine.circuit.loads[index] as Load;
-  const { element } = load;
-  const key = `${index}:${judgesOf(load)
-    .map((l) => s.latches[l])
-    .join("")}`;
-  let grade = seen.loads.get(key);
+function gradeAgreed(machine: Machine, s: State, seen: Seen, index: number, isLast: boolean): Agreed<On> {
+  const { circuit } = machine;
+  const probe = loadProbe(circuit, index);
+  const island = islandAt(machine, seen, probe);
+  const { closed, shorted } = seen.trunk.topology;
+  if (island === undefined) return { turned: shorted ?? [] };
+  const load = circuit.loads[index] as Load;
+  const isClosed = closed[load.element] !== NO;
+  let asked = (isClosed ? 2 : 0) | (isLast ? 1 : 0);
+  for (const l of judgesOf(load)) asked = asked * 2 + (s.latches[l] as number);
+  asked = asked * circuit.loads.length + index;
+  let grade = island.grades.get(asked);
   if (grade === undefined) {
-    const isClosed = seen.trunk.closed[element] !== NO;
-    const flows = flowsOf(machine, view.shared.islands, seen, { elements: [element], nodes: [] });
+    const flows = flowsOf(machine, island, probe);
     grade = agreedOn(
       flows,
       (stage) =>
         flows.of(stage).map((f) => gradeBy(load, s, isClosed, Math.abs(f.amps[0] ?? 0), Math.abs(f.volts[0] ?? 0))),
       isLast,
     );
-    seen.loads.set(key, grade);
+    island.grades.set(asked, grade);
   }
   return grade;
 }
 
 /** Whether a load has its designed feed and return, or the elements that this hangs on. */
-function askedBy(machine: Machine, seen: Seen, load: Load, index: number): boolean | readonly number[] {
-  let asked = seen.asked.get(index);
+function askedBy({ circuit }: Machine, { topology }: Trunk, load: Load, index: number): boolean | readonly number[] {
+  let asked = topology.asked.get(index);
   if (asked === undefined) {
-    const { circuit } = machine;
-    const [open, closed] = reachedIn(machine, seen);
+    const [open, closed] = reachedIn(circuit, topology);
     const is = isAskedFor(circuit, open, load);
-    asked = is === isAskedFor(circuit, closed, load) ? is : decisive(machine, seen, load);
-    seen.asked.set(index, asked);
+    asked = is === isAskedFor(circuit, closed, load) ? is : decisive(circuit, topology, load);
+    topology.asked.set(index, asked);
   }
   return asked;
 }
 
 const taking = (closed: Uint8Array, maybe: number): Uint8Array => closed.map((c) => (c === MAYBE ? maybe : c));
 
-function reachedIn(machine: Machine, seen: Seen): readonly [Asked, Asked] {
-  const { closed } = seen.trunk;
-  seen.reached ??= [askedWith(machine.circuit, taking(closed, NO)), askedWith(machine.circuit, taking(closed, YES))];
-  return seen.reached;
+function reachedIn(circuit: Circuit, topology: Topology): readonly [Asked, Asked] {
+  const { closed } = topology;
+  topology.reached ??= [askedWith(circuit, taking(closed, NO)), askedWith(circuit, taking(closed, YES))];
+  return topology.reached;
 }
 
 /** Gates by which alone a load comes to be asked for, or no longer is; all on its ways if none does so alone. */
-function decisive({ circuit }: Machine, { trunk }: Seen, load: Load): readonly number[] {
+function decisive(circuit: Circuit, topology: Topology, load: Load): readonly number[] {
   const e = circuit.elements[load.element] as Element;
-  const gates = waysTo(circuit, trunk, [e.a, e.b]);
+  const gates = waysTo(circuit, topology, [e.a, e.b]);
   const isAsked = (maybe: number, gate: number, is: number) => {
-    const closed = taking(trunk.closed, maybe);
+    const closed = taking(topology.closed, maybe);
     closed[gate] = is;
     return isAskedFor(circuit, askedWith(circuit, closed), load);
   };
@@ -128,7 +127,7 @@ function decisive({ circuit }: Machine, { trunk }: Seen, load: Load): readonly n
 }
 
 /** Gates that may or may not join these nodes to the trunk. */
-function waysTo(circuit: Machine["circuit"], trunk: Seen["trunk"], starts: readonly number[]): readonly number[] {
+function waysTo(circuit: Circuit, { closed, isTrunk }: Topology, starts: readonly number[]): readonly number[] {
   const at = elementsAt(circuit);
   const been = new Set<number>();
   const gates = new Set<number>();
@@ -138,9 +137,9 @@ function waysTo(circuit: Machine["circuit"], trunk: Seen["trunk"], starts: reado
     been.add(n);
     for (const i of at[n] ?? []) {
       const e = circuit.elements[i] as Element;
-      if (trunk.closed[i] === NO || (e.class !== "conductor" && e.class !== "gate" && e.class !== "source")) continue;
-      if (trunk.closed[i] === MAYBE) gates.add(i);
-      if (trunk.isTrunk[n] === 0) open.push(e.a === n ? e.b : e.a);
+      if (closed[i] === NO || (e.class !== "conductor" && e.class !== "gate" && e.class !== "source")) continue;
+      if (closed[i] === MAYBE) gates.add(i);
+      if (isTrunk[n] === 0) open.push(e.a === n ? e.b : e.a);
     }
   }
   return [...gates];

@@ -1,14 +1,17 @@
-import type { Element } from "../circuit/circuit.ts";
+import type { Circuit, Element } from "../circuit/circuit.ts";
 import { ampsAt, type Network } from "../solve/network.ts";
+import type { Tree } from "./topology.ts";
 
-// What the trunk asks of each element, worked out once a network: it is asked in thousands of states.
+// What the trunk asks of each element, worked out once: it is asked in thousands of states.
 
 /** Joints of more ohms than this are no trunk. */
 const MOST_OHMS = 0.5;
 /** Volts for which the greatest currents are taken. */
 const MOST_VOLTS = 15;
 
+/** What hangs on what: the same for all values. */
 export interface Grid {
+  readonly reference: number;
   readonly nodes: number;
   readonly elements: number;
   /** Ends of each element. */
@@ -22,6 +25,10 @@ export interface Grid {
   /** Sources stiff enough to hold a trunk. */
   readonly poles: readonly number[];
   readonly isPole: Uint8Array;
+}
+
+/** What elements give and take, under the values of one network. */
+export interface Ratings {
   readonly ohms: Float64Array;
   /** Volts of a source without current. */
   readonly emf: Float64Array;
@@ -30,28 +37,38 @@ export interface Grid {
   /** The most that an element passes from `a` to `b`, and from `b` to `a`; without bound if it only joins. */
   readonly passesOn: Float64Array;
   readonly passesBack: Float64Array;
+  /** Volts of each trunk with nothing drawn, by node. */
+  readonly idle: WeakMap<Tree, Float64Array>;
   /** What a look writes on and nobody keeps; all by node. */
   readonly scratch: {
-    readonly been: Uint8Array;
     readonly pulls: Float64Array;
     readonly own: Float64Array;
     readonly lost: Float64Array;
   };
 }
 
-const grids = new WeakMap<Network, Grid>();
+const grids = new WeakMap<Circuit, Grid>();
+const ratings = new WeakMap<Network["values"], Ratings>();
 
-export function gridOf(network: Network): Grid {
-  let grid = grids.get(network);
+export function gridOf(circuit: Circuit): Grid {
+  let grid = grids.get(circuit);
   if (grid === undefined) {
-    grid = makeGrid(network);
-    grids.set(network, grid);
+    grid = makeGrid(circuit);
+    grids.set(circuit, grid);
   }
   return grid;
 }
 
-function makeGrid(network: Network): Grid {
-  const { elements, nodes } = network.circuit;
+export function ratingsOf(network: Network): Ratings {
+  let own = ratings.get(network.values);
+  if (own === undefined) {
+    own = makeRatings(network);
+    ratings.set(network.values, own);
+  }
+  return own;
+}
+
+function makeGrid({ elements, nodes, reference }: Circuit): Grid {
   const offsets = new Int32Array(nodes.length + 1);
   for (const e of elements) for (const n of new Set([e.a, e.b])) (offsets[n + 1] as number) += 1;
   for (let n = 0; n < nodes.length; n++) (offsets[n + 1] as number) += offsets[n] as number;
@@ -64,6 +81,7 @@ function makeGrid(network: Network): Grid {
     e.class === "source" && e.ohms <= MOST_OHMS && e.mostAmps === undefined ? 1 : 0,
   );
   return {
+    reference,
     nodes: nodes.length,
     elements: elements.length,
     a: Int32Array.from(elements, (e) => e.a),
@@ -73,14 +91,20 @@ function makeGrid(network: Network): Grid {
     isJoint: Uint8Array.from(elements, (e) => (isJoint(e) ? 1 : 0)),
     isPole,
     poles: [...isPole.keys()].filter((i) => isPole[i] === 1),
+  };
+}
+
+function makeRatings(network: Network): Ratings {
+  const { elements, nodes } = network.circuit;
+  return {
     ohms: Float64Array.from(elements, (e, i) => (e.class === "source" ? e.ohms : 1 / (network.siemens[i] as number))),
     // A regulated source is a curve; its volts without current are where its last piece begins.
     emf: Float64Array.from(elements, (_, i) => network.pieces[i]?.at(-1)?.from ?? (network.emf[i] as number)),
     mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsAt(network, i, MOST_VOLTS)) : 0)),
     passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
     passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),
+    idle: new WeakMap(),
     scratch: {
-      been: new Uint8Array(nodes.length),
       pulls: new Float64Array(nodes.length),
       own: new Float64Array(nodes.length),
       lost: new Float64Array(nodes.length),

@@ -1,5 +1,6 @@
 import { coldRelays, extraRelays } from "./cold.ts";
 import { completed } from "./complete.ts";
+import { byIslands } from "./decide.ts";
 import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
@@ -30,7 +31,7 @@ export function holdsIn(reachable: Reachable): readonly Hold[] {
   return searches.flatMap((search, k) => {
     // A ring lies in every search that moves all of its relays; it is looked at in the first.
     const isTold = (ring: readonly number[]) => searches.slice(0, k).some((s) => movesAll(s, ring));
-    const own = search.machine.view?.latches ?? [];
+    const own = search.machine.latches;
     return own.length > 0 && isTold(own) ? [] : holdsOf(reachable, search, isTold);
   });
 }
@@ -58,7 +59,14 @@ function holdsOf(reachable: Reachable, search: Search, isTold: (ring: readonly n
       const kind = kinds.get(ring.join()) ?? kindOf(reachable, search, extras, ring);
       kinds.set(ring.join(), kind);
       const whole = completed(reachable.machine, machine.view?.scope, state);
-      holds.push({ at, state: whole, ring, followers: followersOf(reachable.machine, whole, ring), through, kind });
+      holds.push({
+        at,
+        state: whole,
+        ring,
+        followers: followersOf(byIslands(reachable.machine), whole, ring),
+        through,
+        kind,
+      });
     }
   }
   return holds;

@@ -1,20 +1,16 @@
 import type { Element } from "../circuit/circuit.ts";
-import type { Network } from "../solve/network.ts";
-import { type NetworkPart, operatePart, type PartPoint, partOf } from "../solve/part.ts";
+import type { Network, Solvable } from "../solve/network.ts";
+import { operatePart, type PartPoint, type PartShape, partOf } from "../solve/part.ts";
+import type { Bay, Probe } from "./bay.ts";
+import type { On } from "./grade.ts";
+import type { Agreed } from "./islands.ts";
 import type { Machine } from "./machine.ts";
-import { MAYBE } from "./scope.ts";
-import type { Island, Trunk } from "./trunk.ts";
+import type { Trunk } from "./trunk.ts";
 
 // One island solved by itself, in each way that it may be.
 
 /** Rim nodes whose corners are tried in every mixture; past it each one alone against the others. */
 const MOST_MIXED_RIM = 3;
-
-/** What is asked of an island: amps through elements, volts over them or of nodes. */
-export interface Probe {
-  readonly elements: readonly number[];
-  readonly nodes: readonly number[];
-}
 
 /** What of the island is read at an operating point: volts of the nodes, then over the elements; amps through these. */
 export interface Reading {
@@ -22,93 +18,116 @@ export interface Reading {
   readonly amps: readonly number[];
 }
 
-/** Islands solved so far, by what they are made of and feel, and the networks of their elements. */
-export interface SolvedIslands {
+/** Islands solved so far under the same values, and the networks of their elements. */
+interface SolvedIslands {
+  /** By bay, and by the volts at its rim. */
   readonly islands: Map<string, SolvedIsland>;
-  readonly parts: Map<string, NetworkPart>;
+  readonly parts: Map<PartShape, Solvable>;
+  /** Volts of the trunk so far, each with a number: there are few, and a number is a short key. */
+  readonly volts: Map<number, number>;
 }
 
-export const noIslands = (): SolvedIslands => ({ islands: new Map(), parts: new Map() });
+const solvedWith = new WeakMap<Network["values"], SolvedIslands>();
 
-/** One island under the same trunk volts, with the operating points found so far. */
+function islandsOf({ values }: Network): SolvedIslands {
+  let solved = solvedWith.get(values);
+  if (solved === undefined) {
+    solved = { islands: new Map(), parts: new Map(), volts: new Map() };
+    solvedWith.set(values, solved);
+  }
+  return solved;
+}
+
+/** A bay under the same trunk volts, with what was found out so far. */
 export interface SolvedIsland {
-  readonly part: NetworkPart;
-  /** Place in the part by element and by node. */
-  readonly elementAt: ReadonlyMap<number, number>;
-  readonly nodeAt: ReadonlyMap<number, number>;
-  readonly undecided: readonly number[];
+  readonly bay: Bay;
+  readonly part: Solvable;
   readonly corners: Corners;
   /** Volts by which two nodes can come closer or apart between the corners: no inner node moves more than the rim. */
   readonly spread: number;
   readonly points: Map<number, PartPoint>;
+  /** What was agreed on, by what was asked: it hangs on nothing else. */
+  readonly wants: Map<number, Agreed<"stay" | "change" | "split">>;
+  readonly grades: Map<number, Agreed<On>>;
 }
 
-/** A short key: none of these numbers reaches 65 536. */
-const packedNumbers = (list: readonly number[]): string => String.fromCharCode(...list);
-
-export function islandIn(
-  network: Network,
-  solved: SolvedIslands,
-  trunk: Trunk,
-  numbers: readonly number[],
-  fixed: readonly number[],
-): SolvedIsland {
-  const islands = numbers.map((k) => trunk.islands[k] as Island);
-  const own = islands.flatMap((x) => x.elements);
-  const undecided = own.filter((i) => trunk.closed[i] === MAYBE);
-  const rim = [...new Set([...fixed, ...islands.flatMap((x) => x.rim)])];
-  const made = `${packedNumbers(own)}|${packedNumbers(rim)}`;
-  const key = `${made}|${packedNumbers(undecided)}|${rim.map((n) => `${trunk.light[n]}:${trunk.heavy[n]}`).join()}`;
+export function islandIn(network: Network, { light, heavy }: Trunk, bay: Bay): SolvedIsland {
+  const solved = islandsOf(network);
+  let key = packed(bay.id);
+  for (const n of bay.rim)
+    key += packed(numberOf(solved, light[n] as number)) + packed(numberOf(solved, heavy[n] as number));
   let island = solved.islands.get(key);
   if (island === undefined) {
-    let part = solved.parts.get(made);
-    if (part === undefined) {
-      part = partOf(network, own, trunk.isTrunk);
-      solved.parts.set(made, part);
-    }
-    const moves = rim.map((n) => (trunk.heavy[n] as number) - (trunk.light[n] as number));
+    const [low, high] = [light, heavy].map((volts) => bay.rim.map((n) => volts[n] as number)) as [number[], number[]];
+    const moves = high.map((v, k) => v - (low[k] as number));
     island = {
-      part,
-      elementAt: new Map(part.elements.map((i, l) => [i, l])),
-      nodeAt: new Map(part.nodes.map((n, l) => [n, l])),
-      undecided,
-      corners: cornersOf(trunk, rim),
+      bay,
+      part: partIn(network, solved, bay.shape),
+      corners: cornersOf(low, high),
       spread: Math.max(0, ...moves) - Math.min(0, ...moves),
       points: new Map(),
+      wants: new Map(),
+      grades: new Map(),
     };
     solved.islands.set(key, island);
   }
   return island;
 }
 
+/** Two characters: so many bays may come together. */
+const packed = (n: number): string => String.fromCharCode(n >> 16, n & 0xffff);
+
+function numberOf({ volts }: SolvedIslands, value: number): number {
+  let n = volts.get(value);
+  if (n === undefined) {
+    n = volts.size;
+    volts.set(value, n);
+  }
+  return n;
+}
+
+function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): Solvable {
+  let part = parts.get(shape);
+  if (part === undefined) {
+    part = partOf(network, shape);
+    parts.set(shape, part);
+  }
+  return part;
+}
+
 export function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: number): PartPoint {
-  const { part, undecided, corners, points, elementAt } = island;
+  const { bay, part, corners, points } = island;
   const key = way * corners.count + corner;
   let point = points.get(key);
   if (point === undefined) {
-    const closed = new Uint8Array(part.elements.length).fill(1);
-    undecided.forEach((i, bit) => {
-      if (((way >> bit) & 1) === 0) closed[elementAt.get(i) as number] = 0;
+    const closed = new Uint8Array(bay.shape.elements.length).fill(1);
+    bay.undecidedPlaces.forEach((l, bit) => {
+      if (((way >> bit) & 1) === 0) closed[l] = 0;
+    });
+    const given = new Float64Array(bay.shape.nodes.length);
+    const rim = corners.at(corner);
+    bay.rimPlaces.forEach((l, k) => {
+      if (l >= 0) given[l] = rim[k] as number;
     });
     machine.solves++;
-    point = operatePart(part, closed, corners.at(corner));
+    point = operatePart(part, closed, given);
     points.set(key, point);
   }
   return point;
 }
 
-/** Volts of the trunk as an island may feel them: some of its rim sags, the rest does not. The first is light. */
+/** Volts at the rim as an island may feel them: some of it sags, the rest does not. The first is light. */
 interface Corners {
   readonly count: number;
-  readonly at: (corner: number) => Float64Array;
+  readonly at: (corner: number) => readonly number[];
 }
 
-function cornersOf({ light, heavy }: Trunk, rim: readonly number[]): Corners {
-  const moving = rim.filter((n) => light[n] !== heavy[n]);
-  const sagging = (which: (k: number) => boolean) => {
-    const volts = light.slice();
-    moving.forEach((n, k) => {
-      if (which(k)) volts[n] = heavy[n] as number;
+function cornersOf(light: readonly number[], heavy: readonly number[]): Corners {
+  const moving = light.flatMap((v, k) => (v === heavy[k] ? [] : [k]));
+  const sagging = (which: (m: number) => boolean) => {
+    const volts = [...light];
+    moving.forEach((k, m) => {
+      if (which(m)) volts[k] = heavy[k] as number;
     });
     return volts;
   };
@@ -118,28 +137,31 @@ function cornersOf({ light, heavy }: Trunk, rim: readonly number[]): Corners {
     count,
     at: (corner) => {
       if (corner === 0) return light;
-      if (isMixed) return sagging((k) => ((corner >> k) & 1) === 1);
+      if (isMixed) return sagging((m) => ((corner >> m) & 1) === 1);
       if (corner === 1) return heavy;
       // One alone sags, or all but one.
       const one = (corner - 2) >> 1;
-      return sagging(corner % 2 === 0 ? (k) => k === one : (k) => k !== one);
+      return sagging(corner % 2 === 0 ? (m) => m === one : (m) => m !== one);
     },
   };
 }
 
 export function probed(
-  machine: Machine,
-  { nodeAt, elementAt }: SolvedIsland,
+  { circuit }: Machine,
+  { bay, corners }: SolvedIsland,
   point: PartPoint,
-  given: Float64Array,
+  corner: number,
   { elements, nodes }: Probe,
 ): Reading {
-  const voltsAt = (n: number) => {
+  const { nodeAt, elementAt } = bay.shape;
+  const rim = corners.at(corner);
+  const voltsAt = (n: number): number => {
     const l = nodeAt.get(n);
-    return l === undefined ? (given[n] as number) : (point.volts[l] as number);
+    // A node that nothing joins to anything stands at nothing.
+    return l === undefined ? (rim[bay.rim.indexOf(n)] ?? 0) : (point.volts[l] as number);
   };
   const across = (i: number) => {
-    const e = machine.circuit.elements[i] as Element;
+    const e = circuit.elements[i] as Element;
     return voltsAt(e.a) - voltsAt(e.b);
   };
   return {

@@ -1,17 +1,7 @@
-import type { Element } from "../circuit/circuit.ts";
 import { ampsAt, type Network } from "../solve/network.ts";
-import { elementsAt } from "./feed.ts";
-import {
-  islandIn,
-  type Probe,
-  pointAt,
-  probed,
-  type Reading,
-  type SolvedIsland,
-  type SolvedIslands,
-} from "./island.ts";
+import type { Probe } from "./bay.ts";
+import { pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
 import type { Machine } from "./machine.ts";
-import type { Trunk } from "./trunk.ts";
 
 // What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
 // may or may not conduct both ways.
@@ -49,28 +39,8 @@ const SMALL = 24;
 /** Past this many solves the corners of an island are not tried: what moves the trunk is looked at instead. */
 const MOST_CORNERS = 32;
 
+/** Nothing of it is solved: too much is undecided. */
 const unsolved = (undecided: readonly number[]): Flows => ({ undecided, isSmall: false, of: () => [] });
-
-/** What of a look at a state the islands need. */
-export interface Place {
-  readonly trunk: Trunk;
-  readonly islands: Map<string, SolvedIsland>;
-}
-
-export function flowsOf(machine: Machine, solved: SolvedIslands, place: Place, probe: Probe): Flows {
-  const { trunk } = place;
-  if (trunk.shorted !== undefined) return unsolved(trunk.shorted);
-  const numbers = islandsAt(machine.network, trunk, probe);
-  // Nodes of the trunk are asked for with their volts: they make the island another one.
-  const fixed = probe.nodes.filter((n) => trunk.isTrunk[n] === 1);
-  const here = `${numbers.join()}|${fixed.join()}`;
-  let island = place.islands.get(here);
-  if (island === undefined) {
-    island = islandIn(machine.network, solved, trunk, numbers, fixed);
-    place.islands.set(here, island);
-  }
-  return island.undecided.length > MOST_UNDECIDED ? unsolved(island.undecided) : flowsIn(machine, island, probe);
-}
 
 /** What all ways agree on, or the elements that turn it: none if only the trunk does. */
 export type Agreed<T> = { readonly is: T } | { readonly turned: readonly number[] };
@@ -111,36 +81,19 @@ function turning<T>({ of, undecided }: Flows, stage: Stage, decisions: readonly 
   return light.some((f) => f.is !== light[0]?.is) ? undecided : [];
 }
 
-/** Numbers of the islands that a probe touches, ascending. */
-function islandsAt({ circuit }: Network, { isTrunk, islandOf }: Trunk, { elements, nodes }: Probe): readonly number[] {
-  const at = elementsAt(circuit);
-  const numbers: number[] = [];
-  const meet = (i: number): boolean => {
-    const k = islandOf[i] as number;
-    if (k >= 0 && !numbers.includes(k)) numbers.push(k);
-    return k >= 0;
-  };
-  // All that conducts at a node off the trunk is one island.
-  const meetNode = (n: number) => isTrunk[n] === 1 || at[n]?.some(meet);
-  for (const n of nodes) meetNode(n);
-  for (const i of elements) {
-    const e = circuit.elements[i] as Element;
-    if (!meet(i)) for (const n of [e.a, e.b]) meetNode(n);
-  }
-  return numbers.sort((x, y) => x - y);
-}
-
-function flowsIn(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
-  const { undecided, corners, spread } = island;
+export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
+  const { corners, spread } = island;
+  const { undecided, shape } = island.bay;
+  if (undecided.length > MOST_UNDECIDED) return unsolved(undecided);
   const at = (way: number, corner: number): Flow => ({
     way,
     corner,
-    ...probed(machine, island, pointAt(machine, island, way, corner), corners.at(corner), probe),
+    ...probed(machine, island, pointAt(machine, island, way, corner), corner, probe),
   });
   const stages = new Map<Stage, readonly Flow[]>();
   return {
     undecided,
-    isSmall: island.part.elements.length <= SMALL,
+    isSmall: shape.elements.length <= SMALL,
     of: (stage) => {
       let flows = stages.get(stage);
       if (flows === undefined) {

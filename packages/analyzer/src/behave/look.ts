@@ -1,56 +1,44 @@
 import type { Element } from "../circuit/circuit.ts";
 import { operate } from "../solve/operate.ts";
-import type { On } from "./grade.ts";
-import { noIslands, type SolvedIsland, type SolvedIslands } from "./island.ts";
-import type { Agreed, Flows, Stage } from "./islands.ts";
-import type { Asked } from "./loads.ts";
-import type { Machine, View } from "./machine.ts";
+import { bayOf, type Probe } from "./bay.ts";
+import { islandIn, type SolvedIsland } from "./island.ts";
+import type { Gating, Machine, View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
+import { topologyOf } from "./topology.ts";
 import { movers, type Trunk, tightened, trunkOf } from "./trunk.ts";
 
 /** A view that decides island by island. */
 export interface IslandView extends View {
-  readonly shared: Shared;
   /** By state: with what is known of latches outside, and without. */
   readonly seen: { readonly known: Map<string, Seen>; readonly bare: Map<string, Seen> };
 }
 
-/** Trunks and islands solved so far in one run, for every scope. */
-export interface Shared {
-  readonly trunks: Map<string, Seen>;
-  readonly islands: SolvedIslands;
-}
+/** Gatings whose three ways fit into one character of a key. */
+const WAYS_A_CODE = 9;
 
-export const sharing = (islands: SolvedIslands): Shared => ({ trunks: new Map(), islands });
-export const emptyShared = (): Shared => sharing(noIslands());
-
-/** What a scope can tell of which elements conduct, with what was asked of it. */
+/** What a scope can tell of which elements conduct. */
 export interface Seen {
   readonly trunk: Trunk;
-  /** Drives of latches, by latch. */
-  readonly drives: Map<number, Drives>;
-  /** Islands by their places in the trunk. */
-  readonly islands: Map<string, SolvedIsland>;
-  /** What loads do, by load and by where the latches are that judge it. */
-  readonly loads: Map<string, Agreed<On>>;
-  /** Designed feed and return with what is undecided open, and closed. */
-  reached: readonly [Asked, Asked] | undefined;
-  /** Loads whose being asked for is known, or what it hangs on. */
-  readonly asked: Map<number, boolean | readonly number[]>;
+  /** The islands that each probe touches, by its number. */
+  readonly islands: (SolvedIsland | undefined)[];
   /** The same with its corners drawn together, once something hung on them. */
   tight: Seen | undefined;
 }
 
-const seenBy = (trunk: Trunk): Seen => ({
-  trunk,
-  drives: new Map(),
-  islands: new Map(),
-  loads: new Map(),
-  reached: undefined,
-  asked: new Map(),
-  tight: undefined,
-});
+const seenBy = (trunk: Trunk): Seen => ({ trunk, islands: [], tight: undefined });
+
+/** The islands that a probe touches, as one; undefined if nothing bounds them. */
+export function islandAt(machine: Machine, seen: Seen, probe: Probe): SolvedIsland | undefined {
+  const { topology } = seen.trunk;
+  if (topology.shorted !== undefined) return undefined;
+  let island = seen.islands[probe.id];
+  if (island === undefined) {
+    island = islandIn(machine.network, seen.trunk, bayOf(machine.circuit, topology, probe));
+    seen.islands[probe.id] = island;
+  }
+  return island;
+}
 
 /** Costs one solve of the whole loom, once. */
 export function tightOf(machine: Machine, seen: Seen): Seen {
@@ -58,7 +46,7 @@ export function tightOf(machine: Machine, seen: Seen): Seen {
     const { trunk } = seen;
     const { volts } = operate(
       machine.network,
-      trunk.closed.map((c) => (c === YES ? 1 : 0)),
+      trunk.topology.closed.map((c) => (c === YES ? 1 : 0)),
     );
     machine.solves++;
     seen.tight = seenBy(tightened(machine.network, trunk, volts));
@@ -66,43 +54,41 @@ export function tightOf(machine: Machine, seen: Seen): Seen {
   return seen.tight;
 }
 
-/** What drives a latch in every way its islands may be. */
-export interface Drives {
-  readonly flows: Flows;
-  readonly values: (stage: Stage) => readonly number[];
-}
-
 /** Three-valued: which elements conduct, as far as the scope can tell. Remembered by state. */
 export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sight): Seen {
   const byState = sight === view ? view.seen.known : view.seen.bare;
   let seen = byState.get(s.pointKey);
   if (seen === undefined) {
-    seen = lookAt(machine, view.shared, s, sight);
+    seen = lookAt(machine, s, sight);
     byState.set(s.pointKey, seen);
   }
   return seen;
 }
 
-function lookAt(machine: Machine, { trunks }: Shared, s: State, sight: Sight): Seen {
-  const { circuit } = machine;
-  const closed = machine.always.slice();
-  let key = "";
+function lookAt(machine: Machine, s: State, sight: Sight): Seen {
+  const { circuit, gatings, trunks } = machine;
+  const ways = new Uint8Array(gatings.length);
+  const codes: number[] = [];
   let word = 0;
-  let room = 7;
-  for (const i of machine.switched) {
-    const is = logicIn((circuit.elements[i] as Element).closed, s, sight);
-    closed[i] = is;
+  for (let k = 0; k < gatings.length; k++) {
+    const is = logicIn((gatings[k] as Gating).logic, s, sight);
+    ways[k] = is;
     word = word * 3 + is;
-    if (--room === 0) {
-      key += String.fromCharCode(word);
+    if (k % WAYS_A_CODE === WAYS_A_CODE - 1) {
+      codes.push(word);
       word = 0;
-      room = 7;
     }
   }
-  key += String.fromCharCode(word);
+  codes.push(word);
+  const key = String.fromCharCode.apply(undefined, codes);
   let seen = trunks.get(key);
   if (seen === undefined) {
-    seen = seenBy(trunkOf(machine.network, closed));
+    const closed = machine.always.slice();
+    gatings.forEach(({ elements }, k) => {
+      for (const i of elements) closed[i] = ways[k] as number;
+    });
+    const topology = topologyOf(circuit, `${machine.absentKey}|${key}`, closed);
+    seen = seenBy(trunkOf(machine.network, topology));
     trunks.set(key, seen);
   }
   return seen;
@@ -131,9 +117,9 @@ export function needFor(
   const own = moversIn(machine, s, turned, sight);
   need(view, own);
   if (own.length > 0) return "named";
-  const sagging = moversIn(machine, s, movers(machine.network, trunk)[0] ?? [], sight);
+  const sagging = moversIn(machine, s, movers(machine.network, trunk.topology)[0] ?? [], sight);
   if (sagging.length === 0) return "all known";
-  if (view.sagAsUsual && trunk.shorted === undefined) return "as usual";
+  if (view.sagAsUsual && trunk.topology.shorted === undefined) return "as usual";
   need(view, sagging);
   for (const v of sagging) view.bySag.add(v);
   return "named";

@@ -1,17 +1,10 @@
 import type { Span } from "@loomproof/netlist";
-import {
-  ALWAYS,
-  type Circuit,
-  type Drive,
-  type Element,
-  type Latch,
-  type Load,
-  type Logic,
-} from "../circuit/circuit.ts";
+import { ALWAYS, type Circuit, type Drive, type Latch, type Load, type Logic } from "../circuit/circuit.ts";
 import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
+import type { Seen } from "./look.ts";
 import { logicIn, type Sight, type Variable, YES } from "./scope.ts";
 import { END, type State } from "./state.ts";
 
@@ -25,17 +18,49 @@ export interface Point {
 /** What a latch does next at a point: stays, changes, or it depends on which end of its spread the specimen is at. */
 export type Want = "stay" | "change" | { readonly change: number; readonly stay: number };
 
+/** Elements that the same logic closes. */
+export interface Gating {
+  readonly logic: Logic;
+  readonly elements: readonly number[];
+}
+
+const gatings = new WeakMap<Circuit, readonly Gating[]>();
+
+/** Each logic once: many contacts move together. */
+function gatingsOf(circuit: Circuit): readonly Gating[] {
+  let known = gatings.get(circuit);
+  if (known === undefined) {
+    const by = new Map<string, { readonly logic: Logic; readonly elements: number[] }>();
+    circuit.elements.forEach(({ closed }, i) => {
+      if (closed === ALWAYS) return;
+      const key = JSON.stringify(closed);
+      const same = by.get(key);
+      if (same === undefined) by.set(key, { logic: closed, elements: [i] });
+      else same.elements.push(i);
+    });
+    known = [...by.values()];
+    gatings.set(circuit, known);
+  }
+  return known;
+}
+
 /** A circuit under one patch, with every operating point it has met. */
 export interface Machine {
   readonly circuit: Circuit;
   readonly patch: Patch;
   readonly network: Network;
   readonly points: Map<string, Point>;
+  /** What a view can tell of what conducts, by that. */
+  readonly trunks: Map<string, Seen>;
   /** What each latch wants, by state. */
   readonly wants: Map<string, Wants>;
-  /** Elements that are not always closed, and a pattern of those that are. */
-  readonly switched: readonly number[];
+  /** What moves elements, and a pattern of those that always conduct. */
+  readonly gatings: readonly Gating[];
   readonly always: Uint8Array;
+  /** Latches that it moves: all, or those of its view. */
+  readonly latches: readonly number[];
+  /** Names the elements that the patch leaves out. */
+  readonly absentKey: string;
   /** Set when only part of the loom moves; see `scope.ts`. */
   readonly view: View | undefined;
   /** Solves so far: the only measure of effort, so that the same file gives the same answer on any machine. */
@@ -44,15 +69,22 @@ export interface Machine {
 
 export function machineOf(circuit: Circuit, patch: Patch): Machine {
   const network = networkOf(circuit, patch);
-  const isSwitched = (i: number) => network.absent[i] === 0 && circuit.elements[i]?.closed !== ALWAYS;
+  const { absent } = network;
+  const isPresent = (i: number) => absent[i] === 0;
   return {
     circuit,
     patch,
     network,
     points: new Map(),
+    trunks: new Map(),
     wants: new Map(),
-    switched: circuit.elements.flatMap((_, i) => (isSwitched(i) ? [i] : [])),
-    always: Uint8Array.from(circuit.elements, (_, i) => (network.absent[i] === 1 || isSwitched(i) ? 0 : 1)),
+    gatings: gatingsOf(circuit).flatMap(({ logic, elements }) => {
+      const present = elements.every(isPresent) ? elements : elements.filter(isPresent);
+      return present.length === 0 ? [] : [{ logic, elements: present }];
+    }),
+    always: Uint8Array.from(circuit.elements, (e, i) => (isPresent(i) && e.closed === ALWAYS ? 1 : 0)),
+    latches: [...circuit.latches.keys()],
+    absentKey: [...absent.keys()].filter((i) => !isPresent(i)).join(),
     view: undefined,
     solves: 0,
   };
@@ -61,8 +93,6 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
 /** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
 export interface View extends Sight {
   readonly missing: Set<Variable>;
-  /** Latches of the scope. */
-  readonly latches: readonly number[];
   /** States between changes that take no time, as they were passed through. */
   readonly passed: State[];
   /** What each latch wants in a state; of those that change at once, or of the others. */
@@ -72,8 +102,9 @@ export interface View extends Sight {
   /** Whether such is taken as usual instead of being named, and the latches that it was for. */
   readonly sagAsUsual: boolean;
   readonly asUsual: Set<number>;
-  /** The machine that moves the whole loom. */
+  /** The machine that moves the whole loom, and the same decided island by island. */
   readonly base: Machine;
+  readonly whole: () => Machine;
   /** The same view of the base with some elements open. What it lacks is counted as lacking here. */
   readonly of: (base: Machine) => Machine;
 }
@@ -87,7 +118,7 @@ export function within<T>(machine: Machine, decide: (machine: Machine) => T): T 
   const result = decide(machine);
   if (view === undefined || view.missing.size === 0) return result;
   view.missing.clear();
-  return decide(view.base);
+  return decide(view.whole());
 }
 
 const openedOf = new WeakMap<Machine, Map<string, Machine>>();
@@ -117,9 +148,10 @@ const logicIs = (logic: Logic, s: State): boolean => logicIn(logic, s) === YES;
 /** Which elements conduct in this state, for all that a view can see. */
 export const closedIn = (machine: Machine, s: State): Uint8Array => closedBy(machine, s, machine.view);
 
-function closedBy({ circuit, always, switched }: Machine, s: State, sight: Sight | undefined): Uint8Array {
+function closedBy({ always, gatings }: Machine, s: State, sight: Sight | undefined): Uint8Array {
   const closed = always.slice();
-  for (const i of switched) if (logicIn((circuit.elements[i] as Element).closed, s, sight) === YES) closed[i] = 1;
+  for (const { logic, elements } of gatings)
+    if (logicIn(logic, s, sight) === YES) for (const i of elements) closed[i] = 1;
   return closed;
 }
 
@@ -180,14 +212,13 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>)
   if (known !== undefined) return known;
   const { view, circuit } = machine;
   const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
-  const asked = (view?.latches ?? [...s.latches.keys()]).filter((i) => !frozen.has(i));
-  const isAtOnce = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
-  let wants = wantsAmong(asked.filter(isAtOnce), wantOf(true));
+  const atOnce: number[] = [];
+  const later: number[] = [];
+  for (const i of machine.latches)
+    if (!frozen.has(i)) (isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s) ? atOnce : later).push(i);
+  let wants = wantsAmong(atOnce, wantOf(true));
   if (wants.changing.length === 0 && wants.split === undefined) {
-    wants = wantsAmong(
-      asked.filter((i) => !isAtOnce(i)),
-      wantOf(false),
-    );
+    wants = wantsAmong(later, wantOf(false));
     view?.passed.push(s);
   }
   // What a view that lacks something decides is worth nothing.
@@ -206,9 +237,11 @@ function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want)
   return { changing, split };
 }
 
+const NO_TIME: Span = { least: 0, most: 0 };
+
 /** How long a latch takes to go on or off; what is cut off goes at once. */
 export const delayOf = (latch: Latch, on: boolean, s: State): Span =>
-  !on && isCutOff(latch, s) ? { least: 0, most: 0 } : on ? latch.onTime : latch.offTime;
+  !on && isCutOff(latch, s) ? NO_TIME : on ? latch.onTime : latch.offTime;
 
 /** Whether it takes so long that the world may move meanwhile. */
 export const isTimer = (latch: Latch, on: boolean, s: State): boolean =>

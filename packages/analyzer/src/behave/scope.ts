@@ -67,20 +67,35 @@ export interface Sight {
   readonly outside?: Outside | undefined;
 }
 
-/** Logic in a state; seen through a scope, literals outside it are not known. */
+/** Logic in a state; seen through a scope, literals outside it are not known. Asked so often that it makes nothing new. */
 export function logicIn(logic: Logic, s: State, sight?: Sight): Tri {
   let result: Tri = NO;
   for (const sets of logic) {
-    const all = allOf(sets, (set) => setIn(set, s, sight));
+    const all = allIn(sets, s, sight);
     if (all === YES) return YES;
     if (all === MAYBE) result = MAYBE;
   }
   return result;
 }
 
-function setIn(set: LiteralSet, s: State, sight: Sight | undefined): Tri {
-  const all = allOf(set.literals, (l) => literalIn(l, s, sight));
-  return all === MAYBE ? MAYBE : (all === YES) === set.negated ? NO : YES;
+function allIn(sets: Logic[number], s: State, sight: Sight | undefined): Tri {
+  let all: Tri = YES;
+  for (const set of sets) {
+    const is = setIn(set, s, sight);
+    if (is === NO) return NO;
+    if (is === MAYBE) all = MAYBE;
+  }
+  return all;
+}
+
+function setIn({ literals, negated }: LiteralSet, s: State, sight: Sight | undefined): Tri {
+  let all: Tri = YES;
+  for (const l of literals) {
+    const is = literalIn(l, s, sight);
+    if (is === NO) return negated ? YES : NO;
+    if (is === MAYBE) all = MAYBE;
+  }
+  return all === MAYBE ? MAYBE : negated ? NO : YES;
 }
 
 function literalIn(l: Literal, s: State, sight: Sight | undefined): Tri {
@@ -100,16 +115,6 @@ function latchIn(latch: number, wanted: boolean, s: State, sight: Sight | undefi
   if (sight?.scope.latches[latch] !== 0) return (s.latches[latch] === 1) === wanted ? YES : NO;
   const is = sight.outside?.(latch, s) ?? MAYBE;
   return is === MAYBE ? MAYBE : (is === YES) === wanted ? YES : NO;
-}
-
-function allOf<T>(items: readonly T[], one: (item: T) => Tri): Tri {
-  let all: Tri = YES;
-  for (const item of items) {
-    const is = one(item);
-    if (is === NO) return NO;
-    if (is === MAYBE) all = MAYBE;
-  }
-  return all;
 }
 
 /** The variables outside a scope that leave this logic undecided. */

@@ -71,7 +71,7 @@ export function settle(machine: Machine, from: State, options: SettleOptions = {
   const frozen = options.frozen ?? NONE;
   const landings = new Map<string, Landing>();
   const seen = new Set<string>();
-  const moved = new Set<string>();
+  const moved = new Set<number>();
   const first: Flight = { state: from, pending: [], passage: options.passage, events: undefined, tempted: [] };
   const stack: Flight[] = [first];
   if (options.passage) {
@@ -100,19 +100,25 @@ export function settle(machine: Machine, from: State, options: SettleOptions = {
   return { landings: [...landings.values()], restless, complete };
 }
 
-const bothWays = (machine: Machine, moved: ReadonlySet<string>): readonly number[] =>
-  machine.circuit.latches.flatMap((_, i) => (moved.has(`${i} on`) && moved.has(`${i} off`) ? [i] : []));
+/** A latch and the way it went, as one number. */
+const wayOf = (latch: number, on: boolean): number => latch * 2 + (on ? 1 : 0);
 
-/** Times to 10 µs. */
-function flightKey(f: Flight): string {
-  let key = f.state.key;
-  for (const p of f.pending) key += `|${p.what}:${Math.round(p.least * 1e5)}:${Math.round(p.most * 1e5)}`;
-  return f.tempted.length === 0 ? key : `${key}#${f.tempted.join()}`;
+const bothWays = (machine: Machine, moved: ReadonlySet<number>): readonly number[] =>
+  machine.circuit.latches.flatMap((_, i) => (moved.has(wayOf(i, true)) && moved.has(wayOf(i, false)) ? [i] : []));
+
+/** Times to 10 µs, each in two characters. */
+function flightKey({ state, pending, tempted }: Flight): string {
+  let { key } = state;
+  for (const { what, least, most } of pending) {
+    const [from, to] = [Math.round(least * 1e5), Math.round(most * 1e5)];
+    key += String.fromCharCode(what + 1, from >>> 15, from & 0x7fff, to >>> 15, to & 0x7fff);
+  }
+  return tempted.length === 0 ? key : `${key}#${tempted.join()}`;
 }
 
 type Next = Flight | { readonly landed: Landing };
 
-function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, moved: Set<string>): readonly Next[] {
+function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, moved: Set<number>): readonly Next[] {
   const { state } = flight;
   const { latches } = machine.circuit;
   const { changing, split } = wantsOf(machine, state, frozen);
@@ -121,6 +127,7 @@ function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, 
       { ...flight, state: withEnd(state, split.latch, split.change) },
       { ...flight, state: withEnd(state, split.latch, split.stay) },
     ];
+  if (changing.length === 0 && flight.pending.length === 0) return [landed(flight)];
   const wanting: number[] = [];
   const instant: number[] = [];
   let { tempted } = flight;
@@ -131,46 +138,44 @@ function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>, 
     if (isTimer(latch, on, state)) continue;
     (delayOf(latch, on, state).most === 0 ? instant : wanting).push(i);
   }
-  if (instant.length > 0) {
-    return [toggled({ ...flight, tempted }, instant, moved)];
-  }
-  return launch(machine, { ...flight, tempted }, wanting, moved);
+  const here = tempted === flight.tempted ? flight : { ...flight, tempted };
+  return instant.length > 0 ? [toggled(here, instant, moved)] : launch(machine, here, wanting, moved);
 }
 
-function launch(machine: Machine, flight: Flight, wanting: readonly number[], moved: Set<string>): readonly Next[] {
+const landed = ({ state, events, tempted }: Flight): Next => ({ landed: { state, events: eventsOf(events), tempted } });
+
+function launch(machine: Machine, flight: Flight, wanting: readonly number[], moved: Set<number>): readonly Next[] {
   const { state } = flight;
-  const recalled = flight.pending.filter((p) => p.what !== PASSAGE && !wanting.includes(p.what));
-  const kept = flight.pending.filter((p) => p.what === PASSAGE || wanting.includes(p.what));
-  const fresh = wanting
-    .filter((i) => !flight.pending.some((p) => p.what === i))
-    .map((i): Pending => {
-      const { least, most } = delayOf(machine.circuit.latches[i] as Latch, state.latches[i] === 0, state);
-      return { what: i, least, most };
-    });
-  const pending = [...kept, ...fresh].sort((a, b) => a.what - b.what);
+  const recalled: Pending[] = [];
+  const pending: Pending[] = [];
+  for (const p of flight.pending) (p.what === PASSAGE || wanting.includes(p.what) ? pending : recalled).push(p);
+  for (const i of wanting) {
+    if (flight.pending.some((p) => p.what === i)) continue;
+    const { least, most } = delayOf(machine.circuit.latches[i] as Latch, state.latches[i] === 0, state);
+    pending.push({ what: i, least, most });
+  }
+  if (pending.length > 1) pending.sort((a, b) => a.what - b.what);
   const next: Next[] = [];
   // A move about to land goes through although its reason has gone; it then finds its way back or not.
   for (const p of recalled)
-    if (p.least <= COMMIT_SECONDS) next.push(land({ ...flight, pending: [...pending, p] }, p, COMMIT_SECONDS, moved));
+    if (p.least <= COMMIT_SECONDS) next.push(land(flight, [...pending, p], p, COMMIT_SECONDS, moved));
   if (pending.length === 0) {
-    next.push({ landed: { state, events: eventsOf(flight.events), tempted: flight.tempted } });
+    next.push(landed(flight));
     return next;
   }
-  const soonest = Math.min(...pending.map((p) => p.most));
-  for (const p of pending) if (p.least <= soonest) next.push(land({ ...flight, pending }, p, soonest, moved));
+  let soonest = Infinity;
+  for (const p of pending) soonest = Math.min(soonest, p.most);
+  for (const p of pending) if (p.least <= soonest) next.push(land(flight, pending, p, soonest, moved));
   return next;
 }
 
 /** Lets one pending move land; between its least time and `soonest` has passed. */
-function land(flight: Flight, p: Pending, soonest: number, moved: Set<string>): Flight {
-  const elapsed = { least: p.least, most: Math.min(p.most, soonest) };
-  const pending = flight.pending
-    .filter((q) => q !== p)
-    .map((q) => ({
-      what: q.what,
-      least: Math.max(0, q.least - elapsed.most),
-      most: Math.max(0, q.most - elapsed.least),
-    }));
+function land(flight: Flight, all: readonly Pending[], p: Pending, soonest: number, moved: Set<number>): Flight {
+  const elapsed = Math.min(p.most, soonest);
+  const pending: Pending[] = [];
+  for (const q of all)
+    if (q !== p)
+      pending.push({ what: q.what, least: Math.max(0, q.least - elapsed), most: Math.max(0, q.most - p.least) });
   if (p.what === PASSAGE) {
     const { input, stand } = flight.passage as Passage;
     const event: Event = { kind: "stand", input, stand };
@@ -185,11 +190,11 @@ function land(flight: Flight, p: Pending, soonest: number, moved: Set<string>): 
   return toggled({ ...flight, pending }, [p.what], moved);
 }
 
-function toggled(flight: Flight, latches: readonly number[], moved: Set<string>): Flight {
+function toggled(flight: Flight, latches: readonly number[], moved: Set<number>): Flight {
   let { events } = flight;
   for (const latch of latches) {
     const on = flight.state.latches[latch] === 0;
-    moved.add(`${latch} ${on ? "on" : "off"}`);
+    moved.add(wayOf(latch, on));
     events = { event: { kind: "latch", latch, on }, before: events };
   }
   return { ...flight, state: toggling(flight.state, latches), events };

@@ -20,25 +20,59 @@ export const END = { offLeast: 1, offMost: 2, onLeast: 4, onMost: 8 } as const;
 
 /** Values of `bits` bits each, packed into the characters of a string: states are looked up far more than made. */
 function packed(list: Uint8Array, bits: number): string {
-  let text = "";
+  const codes: number[] = [];
   let word = 0;
   let room = 15;
   for (let i = 0; i < list.length; i++) {
     if (room < bits) {
-      text += String.fromCharCode(word);
+      codes.push(word);
       word = 0;
       room = 15;
     }
     word = (word << bits) | (list[i] as number);
     room -= bits;
   }
-  return text + String.fromCharCode(word);
+  codes.push(word);
+  return String.fromCharCode.apply(undefined, codes);
 }
 
-export function stateOf(stands: Uint8Array, latches: Uint8Array, ends: Uint8Array): State {
-  const pointKey = packed(stands, 7) + packed(latches, 1);
-  return { stands, latches, ends, pointKey, key: pointKey + packed(ends, 4) };
+/** Keys are worked out when they are asked for; a state made from another takes over those of what has not moved. */
+class Remembered implements State {
+  readonly stands: Uint8Array;
+  readonly latches: Uint8Array;
+  readonly ends: Uint8Array;
+  #standsKey: string | undefined;
+  #latchesKey: string | undefined;
+  #endsKey: string | undefined;
+  #pointKey: string | undefined;
+  #key: string | undefined;
+
+  constructor(stands: Uint8Array, latches: Uint8Array, ends: Uint8Array, from?: State) {
+    this.stands = stands;
+    this.latches = latches;
+    this.ends = ends;
+    if (!(from instanceof Remembered)) return;
+    if (from.stands === stands) this.#standsKey = from.#standsKey;
+    if (from.latches === latches) this.#latchesKey = from.#latchesKey;
+    if (from.ends === ends) this.#endsKey = from.#endsKey;
+  }
+
+  get pointKey(): string {
+    this.#standsKey ??= packed(this.stands, 7);
+    this.#latchesKey ??= packed(this.latches, 1);
+    this.#pointKey ??= this.#standsKey + this.#latchesKey;
+    return this.#pointKey;
+  }
+
+  get key(): string {
+    this.#endsKey ??= packed(this.ends, 4);
+    this.#key ??= this.pointKey + this.#endsKey;
+    return this.#key;
+  }
 }
+
+export const stateOf = (stands: Uint8Array, latches: Uint8Array, ends: Uint8Array, from?: State): State =>
+  new Remembered(stands, latches, ends, from);
 
 /** All inputs where they usually stand, everything out or as delivered. */
 export const coldState = (circuit: Circuit): State =>
@@ -49,25 +83,25 @@ export const coldState = (circuit: Circuit): State =>
   );
 
 export const withStand = (s: State, input: number, stand: number): State =>
-  stateOf(changed(s.stands, input, stand), s.latches, s.ends);
+  stateOf(changed(s.stands, input, stand), s.latches, s.ends, s);
 
 /** The same state with some latches switched to the given position. */
 export function withLatches(s: State, latches: readonly number[], on: boolean): State {
   if (latches.length === 0) return s;
   const next = s.latches.slice();
   for (const l of latches) next[l] = on ? 1 : 0;
-  return stateOf(s.stands, next, s.ends);
+  return stateOf(s.stands, next, s.ends, s);
 }
 
 /** The same state with some latches the other way round. */
 export function toggling(s: State, latches: readonly number[]): State {
   const next = s.latches.slice();
   for (const l of latches) next[l] = next[l] === 1 ? 0 : 1;
-  return stateOf(s.stands, next, s.ends);
+  return stateOf(s.stands, next, s.ends, s);
 }
 
 export const withEnd = (s: State, latch: number, end: number): State =>
-  stateOf(s.stands, s.latches, changed(s.ends, latch, (s.ends[latch] ?? 0) | end));
+  stateOf(s.stands, s.latches, changed(s.ends, latch, (s.ends[latch] ?? 0) | end), s);
 
 function changed(list: Uint8Array, index: number, value: number): Uint8Array {
   const copy = list.slice();

@@ -15,14 +15,6 @@ export interface Patch {
 
 export const USUAL: Patch = { open: [], supply: "usual", coilCelsius: 20, draw: "most", present: [] };
 
-/** Whether two patches differ in nothing but what is open. */
-export const hasSameValues = (x: Patch, y: Patch): boolean =>
-  x.supply === y.supply &&
-  x.coilCelsius === y.coilCelsius &&
-  x.draw === y.draw &&
-  x.present.length === y.present.length &&
-  x.present.every((tag) => y.present.includes(tag));
-
 /** The same patch with more elements open. */
 export const opening = (patch: Patch, elements: readonly number[]): Patch => ({
   ...patch,

@@ -1,3 +1,4 @@
+import { byIslands } from "../behave/decide.ts";
 import type { Machine } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { type State, stateOf } from "../behave/state.ts";
@@ -24,7 +25,7 @@ export function coldRest(machine: Machine, state: State): readonly State[] {
   }
   let rest = known.get(start.key);
   if (rest === undefined) {
-    rest = settleToRest(machine, start).states;
+    rest = settleToRest(byIslands(machine), start).states;
     known.set(start.key, rest);
   }
   return rest;

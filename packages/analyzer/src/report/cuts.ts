@@ -1,3 +1,4 @@
+import { byIslands } from "../behave/decide.ts";
 import type { Hold } from "../behave/hold.ts";
 import { onState } from "../behave/loads.ts";
 import { opened, pointOf } from "../behave/machine.ts";
@@ -153,7 +154,7 @@ function stopsQuick({ run }: Held, witnesses: Witnesses, open: readonly number[]
   const { latches } = coldState(machine.circuit);
   let stops = 0;
   for (const { stands, loads } of witnesses) {
-    const rest = settleToRest(machine, stateOf(stands, latches, new Uint8Array(latches.length))).states;
+    const rest = settleToRest(byIslands(machine), stateOf(stands, latches, new Uint8Array(latches.length))).states;
     for (const load of loads) if (!rest.some((s) => onState(machine, s, pointOf(machine, s), load) === "on")) stops++;
     if (stops > enough) break;
   }

@@ -2,7 +2,7 @@ import { ampacity } from "@loomproof/netlist";
 import type { Found } from "../behave/explore.ts";
 import { elementsAt } from "../behave/feed.ts";
 import { logicIn, NO, YES } from "../behave/scope.ts";
-import type { Circuit, Element, Pole, WireFact } from "../circuit/circuit.ts";
+import type { Circuit, Element, Logic, Pole, WireFact } from "../circuit/circuit.ts";
 import type { Facts, RunFacts } from "../facts/facts.ts";
 import { amps, list } from "../facts/words.ts";
 import { unfusedExamples } from "./examples/unfused.ts";
@@ -119,7 +119,8 @@ function stretchesFrom(facts: Facts, pole: Pole, source: Element): readonly Stre
 function everClosed({ circuit, runs }: Facts): Uint8Array {
   const [run] = runs;
   const closed = run?.machine.always.slice() ?? new Uint8Array(circuit.elements.length);
-  for (const i of run?.machine.switched ?? []) if (run && isEverClosed(run, i)) closed[i] = 1;
+  for (const { logic, elements } of run?.machine.gatings ?? [])
+    if (run && isEverClosed(run, logic)) for (const i of elements) closed[i] = 1;
   const modules = new Set(circuit.loads.filter((l) => l.family === "module").map((l) => l.part));
   circuit.elements.forEach((e, i) => {
     if (e.owner.kind === "part" && modules.has(e.owner.id)) closed[i] = 0;
@@ -128,12 +129,11 @@ function everClosed({ circuit, runs }: Facts): Uint8Array {
 }
 
 /** A gate that no search moves whole may be closed, for all that is known. */
-function isEverClosed({ reachable }: RunFacts, element: number): boolean {
-  const { closed } = reachable.machine.circuit.elements[element] as Element;
+function isEverClosed({ reachable }: RunFacts, logic: Logic): boolean {
   let isKnown = false;
   for (const { machine, first, end } of reachable.searches)
     for (let at = first; at < end; at++) {
-      const is = logicIn(closed, (reachable.found[at] as Found).state, machine.view);
+      const is = logicIn(logic, (reachable.found[at] as Found).state, machine.view);
       if (is === YES) return true;
       isKnown ||= is === NO;
     }

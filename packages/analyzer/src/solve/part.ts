@@ -1,29 +1,34 @@
-import { emptyFactor, patternOf } from "./factor.ts";
-import type { Network, Solvable } from "./network.ts";
+import type { Circuit } from "../circuit/circuit.ts";
+import { type Pattern, patternOf } from "./factor.ts";
+import { type Network, type Solvable, solvable } from "./network.ts";
 import { operate } from "./operate.ts";
 
-/** Some elements of a network, solved by themselves: the rest is felt only through the volts of the nodes given. */
-export interface NetworkPart extends Solvable {
-  /** Elements and nodes of the whole network. */
+/** Some elements of a circuit by themselves, whatever their values. */
+export interface PartShape {
+  /** Elements and nodes of the whole circuit, and the place of each in the part. */
   readonly elements: readonly number[];
   readonly nodes: readonly number[];
+  readonly elementAt: ReadonlyMap<number, number>;
+  readonly nodeAt: ReadonlyMap<number, number>;
+  /** The same as a circuit of its own. */
+  readonly circuit: Solvable["circuit"];
+  readonly pattern: Pattern;
 }
 
-/** @param isGiven one byte a node of the whole network: 1 where the volts will be given. The reference always is. */
-export function partOf(network: Network, elements: readonly number[], isGiven: Uint8Array): NetworkPart {
-  const { circuit } = network;
-  const local = new Map<number, number>();
+/** @param isGiven one byte a node of the whole circuit: 1 where the volts will be given. The reference always is. */
+export function partShape(circuit: Circuit, elements: readonly number[], isGiven: Uint8Array): PartShape {
+  const nodeAt = new Map<number, number>();
   const nodes: number[] = [];
   const at = (node: number): number => {
-    let l = local.get(node);
+    let l = nodeAt.get(node);
     if (l === undefined) {
       l = nodes.push(node) - 1;
-      local.set(node, l);
+      nodeAt.set(node, l);
     }
     return l;
   };
   const ends = elements.map((i) => {
-    const e = circuit.elements[i] as Network["circuit"]["elements"][number];
+    const e = circuit.elements[i] as Circuit["elements"][number];
     return { a: at(e.a), b: at(e.b) };
   });
   const fixed = Uint8Array.from(nodes, (n) => (n === circuit.reference || isGiven[n] === 1 ? 1 : 0));
@@ -35,14 +40,20 @@ export function partOf(network: Network, elements: readonly number[], isGiven: U
   return {
     elements,
     nodes,
+    elementAt: new Map(elements.map((i, l) => [i, l])),
+    nodeAt,
     circuit: { nodes: nodes.map((n) => circuit.nodes[n] ?? ""), elements: ends },
     pattern,
-    factor: emptyFactor(pattern),
+  };
+}
+
+/** A part with the values of a network: the rest is felt only through the volts of the nodes given. */
+export const partOf = (network: Network, { circuit, pattern, elements }: PartShape): Solvable =>
+  solvable(circuit, pattern, {
     siemens: Float64Array.from(elements, (i) => network.siemens[i] as number),
     emf: Float64Array.from(elements, (i) => network.emf[i] as number),
     pieces: elements.map((i) => network.pieces[i]),
-  };
-}
+  });
 
 /** Volts and amps of a part, by node and element of the part. */
 export interface PartPoint {
@@ -52,12 +63,7 @@ export interface PartPoint {
 
 /**
  * @param closed one byte an element of the part
- * @param given volts by node of the whole network
+ * @param given volts by node of the part; only those of nodes that are given count
  */
-export function operatePart(part: NetworkPart, closed: Uint8Array, given: Float64Array): PartPoint {
-  // Only the nodes that are given keep their volts; the others start at nothing.
-  const start = Float64Array.from(part.nodes, (n, l) =>
-    (part.pattern.step[l] as number) < 0 ? (given[n] as number) : 0,
-  );
-  return operate(part, closed, start);
-}
+export const operatePart = (part: Solvable, closed: Uint8Array, given: Float64Array): PartPoint =>
+  operate(part, closed, given);

@@ -1,0 +1,151 @@
+import type { Circuit, Element } from "../circuit/circuit.ts";
+import { type PartShape, partShape } from "../solve/part.ts";
+import { elementsAt } from "./feed.ts";
+import { MAYBE } from "./scope.ts";
+import { elementsOf, rimOf, type Topology } from "./topology.ts";
+
+/** What is asked of islands: amps through elements, volts over them or of nodes. */
+export interface Probe {
+  /** Its number among the probes of the circuit. */
+  readonly id: number;
+  readonly elements: readonly number[];
+  readonly nodes: readonly number[];
+}
+
+/** The islands that a probe touches, taken as one, and the trunk nodes around them. Every run shares it. */
+export interface Bay {
+  /** The same in all topologies in which it is made of the same, hangs on the same and leaves the same open. */
+  readonly id: number;
+  readonly shape: PartShape;
+  /** Trunk nodes; the place of each in the shape, or -1 if only the probe asks for it. */
+  readonly rim: readonly number[];
+  readonly rimPlaces: readonly number[];
+  /** Elements that may or may not conduct, and the place of each in the shape. */
+  readonly undecided: readonly number[];
+  readonly undecidedPlaces: readonly number[];
+}
+
+interface Bays {
+  readonly probes: readonly Probe[];
+  /** By what was found at a probe, and by what that comes to. */
+  readonly found: Map<string, Bay>;
+  readonly bays: Map<string, Bay>;
+  readonly shapes: Map<string, PartShape>;
+}
+
+const cache = new WeakMap<Circuit, Bays>();
+
+function baysIn(circuit: Circuit): Bays {
+  let bays = cache.get(circuit);
+  if (bays === undefined) {
+    bays = { probes: probesOf(circuit), found: new Map(), bays: new Map(), shapes: new Map() };
+    cache.set(circuit, bays);
+  }
+  return bays;
+}
+
+/** One for each latch, then one for each load. */
+function probesOf({ latches, loads }: Circuit): readonly Probe[] {
+  const asked = [
+    ...latches.map(({ drive }) =>
+      drive.kind === "amp-turns"
+        ? { elements: drive.windings.map((w) => w.element), nodes: [] }
+        : { elements: [], nodes: drive.kind === "volts" ? [drive.a, drive.b] : [] },
+    ),
+    ...loads.map((l) => ({ elements: [l.element], nodes: [] })),
+  ];
+  return asked.map((probe, id) => ({ ...probe, id }));
+}
+
+export const latchProbe = (circuit: Circuit, latch: number): Probe => baysIn(circuit).probes[latch] as Probe;
+export const loadProbe = (circuit: Circuit, load: number): Probe =>
+  baysIn(circuit).probes[circuit.latches.length + load] as Probe;
+
+/** What a probe touches. */
+export function bayOf(circuit: Circuit, topology: Topology, probe: Probe): Bay {
+  let bay = topology.bays[probe.id];
+  if (bay === undefined) {
+    bay = findBay(circuit, topology, probe);
+    topology.bays[probe.id] = bay;
+  }
+  return bay;
+}
+
+/** A short key: none of these numbers reaches 65 536. */
+const packedNumbers = (list: ArrayLike<number>): string =>
+  String.fromCharCode.apply(undefined, list as readonly number[] as number[]);
+
+function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
+  const { found } = baysIn(circuit);
+  const numbers = islandsAt(circuit, topology, probe);
+  const fixed = fixedBy(circuit, topology, probe);
+  let key = packedNumbers([fixed.length, ...fixed]);
+  for (const k of numbers) key += islandKey(topology, k);
+  let bay = found.get(key);
+  if (bay === undefined) {
+    bay = makeBay(circuit, topology, numbers, fixed);
+    found.set(key, bay);
+  }
+  return bay;
+}
+
+/** Its elements, each with whether it may or may not conduct, and its rim. */
+function islandKey({ islands, closed }: Topology, k: number): string {
+  const elements = elementsOf(islands, k);
+  const rim = rimOf(islands, k);
+  const codes = [elements.length, rim.length];
+  for (const i of elements) codes.push(i, closed[i] as number);
+  return packedNumbers(codes) + packedNumbers(rim);
+}
+
+function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[], fixed: readonly number[]): Bay {
+  const { bays, shapes } = baysIn(circuit);
+  const elements = numbers.flatMap((k) => [...elementsOf(topology.islands, k)]);
+  const undecided = elements.filter((i) => topology.closed[i] === MAYBE);
+  const rim = [...new Set([...fixed, ...numbers.flatMap((k) => [...rimOf(topology.islands, k)])])];
+  const made = `${packedNumbers(elements)}|${packedNumbers(rim)}`;
+  const key = `${made}|${packedNumbers(undecided)}`;
+  const same = bays.get(key);
+  if (same !== undefined) return same;
+  let shape = shapes.get(made);
+  if (shape === undefined) {
+    shape = partShape(circuit, elements, topology.isTrunk);
+    shapes.set(made, shape);
+  }
+  const { nodeAt, elementAt } = shape;
+  const bay: Bay = {
+    id: bays.size,
+    shape,
+    rim,
+    rimPlaces: rim.map((n) => nodeAt.get(n) ?? -1),
+    undecided,
+    undecidedPlaces: undecided.map((i) => elementAt.get(i) as number),
+  };
+  bays.set(key, bay);
+  return bay;
+}
+
+/** Nodes of the trunk that a probe asks for itself: their volts count, so they make the bay another one. */
+function fixedBy({ elements }: Circuit, { isTrunk, islandOf }: Topology, probe: Probe): readonly number[] {
+  const open = probe.elements.filter((i) => islandOf[i] === -1).map((i) => elements[i] as Element);
+  return [...probe.nodes, ...open.flatMap((e) => [e.a, e.b])].filter((n) => isTrunk[n] === 1);
+}
+
+/** Numbers of the islands that a probe touches, ascending. */
+function islandsAt(circuit: Circuit, { isTrunk, islandOf }: Topology, { elements, nodes }: Probe): readonly number[] {
+  const at = elementsAt(circuit);
+  const numbers: number[] = [];
+  const meet = (i: number): boolean => {
+    const k = islandOf[i] as number;
+    if (k >= 0 && !numbers.includes(k)) numbers.push(k);
+    return k >= 0;
+  };
+  // All that conducts at a node off the trunk is one island.
+  const meetNode = (n: number) => isTrunk[n] === 1 || at[n]?.some(meet);
+  for (const n of nodes) meetNode(n);
+  for (const i of elements) {
+    const e = circuit.elements[i] as Element;
+    if (!meet(i)) for (const n of [e.a, e.b]) meetNode(n);
+  }
+  return numbers.sort((x, y) => x - y);
+}
