@@ -20,6 +20,14 @@ export async function saved(page: Page, press: () => Promise<void>): Promise<Loo
   return read.loom;
 }
 
+type Sheet = Pick<Scene, "width" | "height" | "origin">;
+
+/** The sheet of a loom, with its drawing or laid out afresh. */
+export function sheetOf(loom: Loom): Scene {
+  const resolved = resolve(loom);
+  return scene(resolved, layout(resolved, { drawing: loom.drawing }), {}, BEGUN_SHEET);
+}
+
 /** Left free around a sheet that is fitted, px. */
 const AIR = 12;
 
@@ -35,16 +43,16 @@ export class OnSheet {
     this.#scale = scale;
   }
 
-  static async of(page: Page, loom: Loom): Promise<OnSheet> {
-    const resolved = resolve(loom);
-    const drawn = scene(resolved, layout(resolved, { drawing: loom.drawing ?? {} }), {}, BEGUN_SHEET);
+  /** @param begun the sheet as it was when it was opened and fitted: blank, unless it is said */
+  static async of(page: Page, loom: Loom, begun: Sheet = BEGUN_SHEET): Promise<OnSheet> {
+    const drawn = sheetOf(loom);
     const box = await page.locator(".sheet").boundingBox();
     const frame = await page.locator(".sheet").evaluate((s) => ({ width: s.clientWidth, height: s.clientHeight }));
     if (box === null) throw new Error("no sheet");
-    // The blank sheet was fitted with a little air when it was opened, and what is on it has lain still since.
-    const scale = Math.min((frame.width - AIR) / BEGUN_SHEET.width, (frame.height - AIR) / BEGUN_SHEET.height);
-    const x = (frame.width - BEGUN_SHEET.width * scale) / 2 + (drawn.origin.x - BEGUN_SHEET.origin.x) * scale;
-    const y = (frame.height - BEGUN_SHEET.height * scale) / 2 + (drawn.origin.y - BEGUN_SHEET.origin.y) * scale;
+    // The sheet was fitted with a little air when it was opened, and what is on it has lain still since.
+    const scale = Math.min((frame.width - AIR) / begun.width, (frame.height - AIR) / begun.height);
+    const x = (frame.width - begun.width * scale) / 2 + (drawn.origin.x - begun.origin.x) * scale;
+    const y = (frame.height - begun.height * scale) / 2 + (drawn.origin.y - begun.origin.y) * scale;
     // Its border is one px wide.
     return new OnSheet(drawn, { x: box.x + 1 + x, y: box.y + 1 + y }, scale);
   }
