@@ -1,4 +1,4 @@
-import { analyseInSlices } from "@loomproof/analyzer";
+import { analyseInSlices, type Report } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
 import { parse, resolve } from "@loomproof/netlist";
 import type { Answer, Ask } from "./messages.ts";
@@ -22,6 +22,11 @@ async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
   if (!read.ok) throw new Error(read.problems[0]?.says ?? "It is no loom.");
   if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(read.loom), { drawing: like }) });
   if (!proves) return;
+  const known = proved.get(text);
+  if (known !== undefined) {
+    answer({ kind: "proved", rev, report: known });
+    return;
+  }
   const slices = analyseInSlices(read.loom);
   let heard = performance.now();
   let next = slices.next();
@@ -32,7 +37,18 @@ async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
     heard = performance.now();
     if (rev !== newest) return;
   }
+  keep(text, next.value);
   answer({ kind: "proved", rev, report: next.value });
+}
+
+/** What was proved last, by its text: Undo and Redo lead back to it at once. */
+const proved = new Map<string, Report>();
+const MOST_KEPT = 20;
+
+function keep(text: string, report: Report): void {
+  proved.set(text, report);
+  const [oldest] = proved.keys();
+  if (proved.size > MOST_KEPT && oldest !== undefined) proved.delete(oldest);
 }
 
 /** So long at most it works on before it listens for something newer. */
