@@ -130,7 +130,14 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
           </p>
         )}
         {choosing !== undefined && (
-          <TerminalMenu {...choosing} loom={loom} resolved={resolved} take={board.wireTo} leave={board.leave} />
+          <TerminalMenu
+            {...choosing}
+            frame={camera.frame}
+            loom={loom}
+            resolved={resolved}
+            take={board.wireTo}
+            leave={board.leave}
+          />
         )}
         {isNarrow && (
           <button type="button" className="fit" onClick={camera.fit}>

@@ -1,5 +1,6 @@
 import { asWritten, type Loom, type ResolvedLoom } from "@loomproof/netlist";
 import { type KeyboardEvent, useEffect, useRef } from "react";
+import type { Size } from "./camera.ts";
 
 interface Props {
   readonly loom: Loom;
@@ -9,12 +10,13 @@ interface Props {
   readonly from: string;
   /** Where the wire was let go, px of the sheet's frame. */
   readonly at: { readonly x: number; readonly y: number };
+  readonly frame: Size;
   readonly take: (terminal: string) => void;
   readonly leave: () => void;
 }
 
 /** A wire was let go over a part: to which of its terminals? */
-export function TerminalMenu({ loom, resolved, part, from, at, take, leave }: Props) {
+export function TerminalMenu({ loom, resolved, part, from, at, frame, take, leave }: Props) {
   const list = useRef<HTMLUListElement>(null);
   const terminals = resolved.parts.find((p) => p.id === part)?.terminals ?? [];
   const wired = new Set(loom.wires.flatMap((w) => [w.from, w.to]));
@@ -32,7 +34,7 @@ export function TerminalMenu({ loom, resolved, part, from, at, take, leave }: Pr
   return (
     <section
       className="terminal-menu"
-      style={{ left: at.x, top: at.y }}
+      style={spotIn(frame, at)}
       aria-label={`Wire from ${from} to ${part}`}
       onKeyDown={press}
       onPointerDown={(event) => event.stopPropagation()}
@@ -55,4 +57,15 @@ export function TerminalMenu({ loom, resolved, part, from, at, take, leave }: Pr
       </button>
     </section>
   );
+}
+
+const WIDTH = 240;
+const EDGE = 8;
+
+/** Where there is more room: over or under where the wire was let go. */
+function spotIn({ width, height }: Size, { x, y }: Props["at"]) {
+  const left = Math.max(EDGE, Math.min(x, width - WIDTH - EDGE));
+  return y < height / 2
+    ? { left, top: y, maxHeight: height - y - EDGE }
+    : { left, bottom: height - y, maxHeight: y - EDGE };
 }
