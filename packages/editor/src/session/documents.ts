@@ -131,9 +131,11 @@ export function documentsOf({ store, now, finish }: With): Documents {
       const { draft } = desk;
       if (draft === undefined) return "No loom is open.";
       const before = draft.history.loom;
-      const after = finish(before, make(before));
-      const checked = parse(write(after));
+      const made = make(before);
+      const checked = parse(write(made));
       if (!checked.ok) return checked.problems[0]?.says ?? "That would be no loom.";
+      // Only what is a loom can be drawn.
+      const after = finish(before, made);
       const next = withHistory(draft, edited(draft.history, says, after), now());
       if (next !== draft) keep(next);
       return undefined;

@@ -46,7 +46,11 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
   const does = useCallback(
     (deed: Deed) => {
       const on = sheet.current;
-      if (on === undefined) return;
+      if (on === undefined) {
+        // Nothing is drawn yet that anything else could be done to.
+        if (deed.kind === "place") say(placeAnywhere(edit, deed.item, (id) => pick({ kind: "part", id })));
+        return;
+      }
       say(undefined);
       switch (deed.kind) {
         case "pick":
@@ -77,7 +81,7 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
           deed satisfies never;
       }
     },
-    [resolved, camera, showValues],
+    [resolved, camera, edit, showValues],
   );
   /** From the shelf without a spot: in the middle of what is seen. */
   const placeNear = useCallback(
