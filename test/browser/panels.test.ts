@@ -164,7 +164,7 @@ test("the outline is walked, a part renamed with F2 and another deleted, and wha
   await field.fill("M1 Lift pump");
   await field.press("ArrowDown");
   await page.keyboard.press("Delete");
-  await page.getByText("M1 is deleted, and with it W6, W7 and the wish pump.").waitFor();
+  await page.getByText("M1 is deleted, and with it W6 to K3.87, W7 to G1.- and the wish pump.").waitFor();
   await field.fill("");
   await expect(page.getByRole("button", { name: /^K3 / }).textContent()).resolves.toContain(
     "30 to F1.b by W5; 87 open",

@@ -50,9 +50,9 @@ describe("outline", () => {
 test("what goes with a part is told, and the step is named", () => {
   const { says, tells, make } = removalOf(loom, { kind: "part", id: "M1" });
   expect(says).toBe("M1 deleted with W16 and W17");
-  expect(tells).toBe("M1 is deleted, and with it W16, W17 and the wish pump.");
+  expect(tells).toBe("M1 is deleted, and with it W16 to K2.87, W17 to XE1 and the wish pump.");
   expect(parse(write(make(loom))).problems).toEqual([]);
-  expect(removalOf(loom, { kind: "wire", id: "W1" }).tells).toBe("W1 is deleted.");
+  expect(removalOf(loom, { kind: "wire", id: "W1" }).tells).toBe("W1, from G1.+ to F1.a, is deleted.");
 });
 
 test("steps have the names that Undo shows", () => {

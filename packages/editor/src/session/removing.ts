@@ -12,18 +12,20 @@ export interface Removal {
 export function removalOf(loom: Loom, { kind, id }: Picked): Removal {
   if (kind === "wire") {
     const { also } = removeWireAndTalk(loom, id);
-    return { says: `${id} deleted`, make: (l) => removeWireAndTalk(l, id).loom, tells: sentence(id, [], also) };
+    const wire = loom.wires.find((w) => w.id === id);
+    const ends = wire === undefined ? "" : `, from ${wire.from} to ${wire.to},`;
+    return { says: `${id} deleted`, make: (l) => removeWireAndTalk(l, id).loom, tells: sentence(`${id}${ends}`, also) };
   }
   const { gone, also } = removePartAndWires(loom, id);
   const wires = gone.map((g) => g.wire);
+  // Where each of its wires still hangs in the vehicle.
+  const ends = gone.map(({ wire, farEnd }) => `${wire} to ${farEnd}`);
   return {
     says: wires.length === 0 ? `${id} deleted` : `${id} deleted with ${listed(wires)}`,
     make: (l) => removePartAndWires(l, id).loom,
-    tells: sentence(id, wires, also),
+    tells: sentence(id, [...ends, ...also]),
   };
 }
 
-function sentence(id: string, wires: readonly string[], also: readonly string[]): string {
-  const rest = [...wires, ...also];
-  return rest.length === 0 ? `${id} is deleted.` : `${id} is deleted, and with it ${listed(rest, 8)}.`;
-}
+const sentence = (what: string, rest: readonly string[]): string =>
+  rest.length === 0 ? `${what} is deleted.` : `${what} is deleted, and with it ${listed(rest, 8)}.`;
