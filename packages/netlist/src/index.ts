@@ -50,6 +50,7 @@ export {
   MODULE_DEFAULTS,
   type ModuleDefinition,
   type ModuleState,
+  PIN_KINDS,
   type Pin,
   type Rail,
 } from "./parts/module-definition.ts";

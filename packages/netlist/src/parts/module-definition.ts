@@ -36,20 +36,23 @@ const clampSchema = z.union([
   z.strictObject({ kind: z.literal("zener"), volts: quantityText("volts") }),
 ]);
 
+/** What a pin can be. */
+export const PIN_KINDS = [
+  "supply",
+  "ground",
+  "input",
+  "low-side",
+  "high-side",
+  "half-bridge",
+  "supply-out",
+  "sensor-ground",
+  "plain",
+] as const;
+
 const pinSchema = z.strictObject({
   pin: name,
   name: z.string().max(80).optional(),
-  kind: z.enum([
-    "supply",
-    "ground",
-    "input",
-    "low-side",
-    "high-side",
-    "half-bridge",
-    "supply-out",
-    "sensor-ground",
-    "plain",
-  ]),
+  kind: z.enum(PIN_KINDS),
   rated: quantityText("amps").optional(),
   verified: z.enum(["measured", "maker", "heard"]).optional(),
   wants: z.enum(["battery", "ground"]).optional(),

@@ -3,7 +3,7 @@ import {
   clampText,
   formFor,
   type PartWith,
-  type Pin,
+  PIN_KINDS,
   pullText,
   readLine,
   removePin,
@@ -26,18 +26,6 @@ interface Props {
 }
 
 type PinText = Desk["loom"]["definitions"][number]["pins"][number];
-
-const KINDS: readonly Pin["kind"][] = [
-  "supply",
-  "ground",
-  "input",
-  "low-side",
-  "high-side",
-  "half-bridge",
-  "supply-out",
-  "sensor-ground",
-  "plain",
-];
 
 const OUTPUTS: ReadonlySet<string> = new Set(["low-side", "high-side", "half-bridge"]);
 
@@ -155,7 +143,7 @@ function PinRow({ desk, part, pin, tell }: RowProps) {
             isBare
             title={`Kind of ${name}`}
             value={pin.kind}
-            choices={KINDS.map((k) => [k, k])}
+            choices={PIN_KINDS.map((k) => [k, k])}
             set={(next) => set("kind", next, next)}
           />
         </td>
