@@ -1,5 +1,5 @@
-export { type Hit, hitAt } from "./hand/hit.ts";
-export { mirrored, moved, turned, turnsOf } from "./hand/move.ts";
+export { type Hit, hitAt, terminalOf } from "./hand/hit.ts";
+export { boxOf, mirrored, moved, turned, turnsOf } from "./hand/move.ts";
 export { put, unitsAt } from "./hand/put.ts";
 export { spliced } from "./hand/splice.ts";
 export { drawingOf } from "./layout/keep/drawing-of.ts";

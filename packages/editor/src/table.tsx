@@ -5,6 +5,7 @@ import { editingTabs } from "./editing-tabs.tsx";
 import { Checking, CheckingAgain } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
 import { Counts, Findings, toldOf } from "./panels/findings.tsx";
+import { pictured } from "./panels/shelf/pictured.ts";
 import type { DraftHead } from "./session/draft.ts";
 import type { Edit } from "./session/editing.ts";
 import type { OpenDocument } from "./session/open-document.ts";
@@ -68,9 +69,11 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
   const { hand, handlers, carry } = useHand({ frame, camera, scene, does: board.does });
   const { picked, choosing } = board;
   const taker = isNarrow || scene === undefined ? undefined : { ...handlers, keys: board.keys };
+  const item = hand.kind === "carrying" ? hand.item : undefined;
+  const carried = useMemo(() => item && pictured(item, theme), [item, theme]);
   const pencil = useMemo(
-    () => (scene === undefined || isNarrow ? undefined : pencilOf(hand, picked, scene, resolved, theme)),
-    [hand, picked, scene, resolved, theme, isNarrow],
+    () => (scene === undefined || isNarrow ? undefined : pencilOf(hand, picked, scene, resolved, carried)),
+    [hand, picked, scene, resolved, carried, isNarrow],
   );
   const haloed = useMemo(
     () => (picked?.kind === "wire" ? [...pointed, picked.id] : pointed),

@@ -1,4 +1,4 @@
-import type { Rect } from "../layout/frame.ts";
+import { isIn, type Rect } from "../layout/frame.ts";
 import type { Scene, Spot } from "../scene/items.ts";
 
 /** What is under a finger or a pointer. */
@@ -34,10 +34,8 @@ function terminalAt(scene: Scene, spot: Spot, reach: number): Hit | undefined {
   return dot && { kind: "terminal", id: terminalOf(dot.id), at: dot.at };
 }
 
-/** The dot of a splice names its wires too, and a splice has one terminal. */
-const terminalOf = (dot: string): string => (dot.includes(".") ? dot : `${dot.split(" ")[0]}.1`);
-
-const isIn = ({ x0, y0, x1, y1 }: Rect, { x, y }: Spot): boolean => x >= x0 && x <= x1 && y >= y0 && y <= y1;
+/** The terminal of a dot on the sheet. That of a splice names its wires too, and a splice has one terminal. */
+export const terminalOf = (dot: string): string => (dot.includes(".") ? dot : `${dot.split(" ")[0]}.1`);
 
 function partAt(scene: Scene, spot: Spot): Hit | undefined {
   const symbol = scene.symbols.find((s) => s.part !== undefined && isIn(s.room, spot));

@@ -1,7 +1,11 @@
 import type { DrawingText, PlaceText } from "@loomproof/netlist";
-import { type PlacedBox, type Rect, roomOf } from "../layout/frame.ts";
+import { isIn, type PlacedBox, type Rect, roomOf } from "../layout/frame.ts";
+import { shownAs } from "../layout/graph.ts";
 import { cellsOf } from "../layout/keep/taken.ts";
 import type { Placed } from "../layout/layout.ts";
+import type { Point } from "../route/grid.ts";
+import { overlaps } from "../scene/rooms.ts";
+import { nearestPlace } from "./nearest.ts";
 
 // What a hand does to a drawing: places and routes in, places and routes out. Routes that do not fit any more are left
 // out; `layout` finds new ones.
@@ -13,7 +17,8 @@ import type { Placed } from "../layout/layout.ts";
  */
 export function moved(placed: Placed, drawing: DrawingText, box: string, right: number, down: number): DrawingText {
   const going = new Set([box, ...marksOf(placed, box)]);
-  const { dx, dy } = nearestClear(placed, going, right, down);
+  const own = roomsOf(placed, (id) => going.has(id));
+  const { x: dx, y: dy } = clearOf(placed, (id) => !going.has(id), own, { x: right, y: down });
   const places = mapped(
     drawing.places ?? {},
     (place, id): PlaceText => (going.has(id) ? { ...place, at: [place.at[0] + dx, place.at[1] + dy] } : place),
@@ -23,31 +28,17 @@ export function moved(placed: Placed, drawing: DrawingText, box: string, right: 
   const routes = mapped(drawing.routes ?? {}, (path, id): [number, number][] =>
     along.has(id) ? path.map(([x, y]) => [x + dx, y + dy]) : path,
   );
-  const rooms = roomsOf(placed, (id) => going.has(id)).map((r) => withLeads(shifted(r, dx, dy)));
+  const rooms = own.map((r) => withLeads(shifted(r, dx, dy)));
   const pulled = links.filter((l) => going.has(l.a.box) || going.has(l.b.box)).map((l) => l.id);
   const loose = new Set([...pulled, ...through(drawing, rooms)].filter((id) => !along.has(id)));
   return loosened({ ...drawing, places, routes }, loose, going);
 }
 
-/** How far things can be moved instead, so that they stand on no other. */
-function nearestClear(placed: Placed, going: ReadonlySet<string>, right: number, down: number) {
-  const own = roomsOf(placed, (id) => going.has(id));
-  const { x, y } = clearOf(placed, (id) => !going.has(id), own, { x: right, y: down });
-  return { dx: x, dy: y };
-}
-
 /** Where rooms can be shifted, nearest to a wish, so that they meet no other: as wished if there is no such place. */
-export function clearOf(
-  placed: Placed,
-  isOther: (box: string) => boolean,
-  rooms: readonly Rect[],
-  wish: { readonly x: number; readonly y: number },
-): { readonly x: number; readonly y: number } {
+export function clearOf(placed: Placed, isOther: (box: string) => boolean, rooms: readonly Rect[], wish: Point): Point {
   const others = roomsOf(placed, isOther);
-  const isClear = (dx: number, dy: number) => rooms.every((r) => others.every((o) => !meet(shifted(r, dx, dy), o)));
-  for (let far = 0; far <= FURTHEST; far++)
-    for (const [x, y] of ringOf(far)) if (isClear(wish.x + x, wish.y + y)) return { x: wish.x + x, y: wish.y + y };
-  return wish;
+  const isClear = ({ x, y }: Point) => rooms.every((r) => others.every((o) => !overlaps(shifted(r, x, y), o)));
+  return nearestPlace(wish, FURTHEST, isClear) ?? wish;
 }
 
 /** Rooms of boxes and of bars, which need one unit around them. */
@@ -70,16 +61,6 @@ const LEAD = 3;
 export const withLeads = (r: Rect): Rect => ({ ...r, y0: r.y0 - LEAD, y1: r.y1 + LEAD });
 
 const FURTHEST = 40;
-const meet = (p: Rect, q: Rect): boolean => p.x0 < q.x1 && q.x0 < p.x1 && p.y0 < q.y1 && q.y0 < p.y1;
-
-/** Steps of this length, sideways before up and down. */
-export const ringOf = (far: number): readonly (readonly [number, number])[] =>
-  Array.from({ length: far + 1 }, (_, i) => i).flatMap((y): (readonly [number, number])[] => [
-    [far - y, y],
-    [y - far, y],
-    [far - y, -y],
-    [y - far, -y],
-  ]);
 
 /** Turns a box upside down: what faced up faces down. */
 export function turned(placed: Placed, drawing: DrawingText, box: string): DrawingText {
@@ -119,6 +100,12 @@ export function putAt(drawing: DrawingText, { box, x, y }: PlacedBox): DrawingTe
   return loosened({ ...drawing, places }, through(drawing, [withLeads(roomOf(box, x, y))]), new Set([box.id]));
 }
 
+/** The box that shows a part, the first of them where it is drawn in several; undefined if it has none of its own. */
+export function boxOf({ frame }: Placed, part: string): string | undefined {
+  const ids = [...frame.boxes.keys(), ...frame.bars.keys()];
+  return ids.find((id) => id === part) ?? ids.find((id) => shownAs(id) === part);
+}
+
 /** Ground marks of wires that leave from a box. */
 const marksOf = ({ graph }: Placed, box: string): readonly string[] =>
   graph.links.flatMap(({ a, b }) => {
@@ -135,8 +122,7 @@ const through = ({ routes = {} }: DrawingText, rooms: readonly Rect[]): Readonly
   new Set(
     Object.entries(routes).flatMap(([id, path]) => {
       const cells = cellsOf(path.map(([x, y]) => ({ x, y })));
-      const hits = cells.some(({ x, y }) => rooms.some((r) => x >= r.x0 && x <= r.x1 && y >= r.y0 && y <= r.y1));
-      return hits ? [id] : [];
+      return cells.some((c) => rooms.some((r) => isIn(r, c))) ? [id] : [];
     }),
   );
 

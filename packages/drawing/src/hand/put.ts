@@ -3,8 +3,10 @@ import { type PlacedBox, roomOf } from "../layout/frame.ts";
 import { graphOf } from "../layout/graph.ts";
 import { Taken } from "../layout/keep/taken.ts";
 import type { Placed } from "../layout/layout.ts";
+import type { Point } from "../route/grid.ts";
 import { PX, type Scene, type Spot } from "../scene/items.ts";
-import { clearOf, putAt, ringOf, withLeads } from "./move.ts";
+import { clearOf, putAt, withLeads } from "./move.ts";
+import { nearestPlace } from "./nearest.ts";
 
 /** Length of a splice that nothing is wired to, units. */
 const BARE_BAR = 2;
@@ -34,24 +36,13 @@ export function put(
   return { ...drawn, places: { ...drawn.places, [part]: { at: [spot.x, spot.y], length: BARE_BAR, dots: {} } } };
 }
 
-/** The nearest place, sideways before up and down, with room for wires around it. */
-function freeNear({ frame, routed }: Placed, box: PlacedBox["box"], { x, y }: Spot): Spot | undefined {
+/** The nearest place with room for wires around it. */
+function freeNear({ frame, routed }: Placed, box: PlacedBox["box"], wish: Point): Point | undefined {
   const taken = new Taken(frame, routed);
   const { x0, x1, y0, y1 } = roomOf(box, 0, 0);
-  for (let far = 0; far <= FURTHEST; far++)
-    for (const [right, down] of ringOf(far)) {
-      const at = { x: x + right, y: y + down };
-      if (
-        taken.isFree({
-          x0: at.x + x0 - ROUND.x,
-          x1: at.x + x1 + ROUND.x,
-          y0: at.y + y0 - ROUND.y,
-          y1: at.y + y1 + ROUND.y,
-        })
-      )
-        return at;
-    }
-  return undefined;
+  return nearestPlace(wish, FURTHEST, ({ x, y }) =>
+    taken.isFree({ x0: x + x0 - ROUND.x, x1: x + x1 + ROUND.x, y0: y + y0 - ROUND.y, y1: y + y1 + ROUND.y }),
+  );
 }
 
 const FURTHEST = 160;

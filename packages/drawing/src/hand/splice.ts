@@ -2,6 +2,7 @@ import type { DrawingText, PlaceText } from "@loomproof/netlist";
 import { shownAs } from "../layout/graph.ts";
 import { cellsOf } from "../layout/keep/taken.ts";
 import type { Placed } from "../layout/layout.ts";
+import { corners } from "../route/route.ts";
 import type { Spot } from "../scene/items.ts";
 
 /**
@@ -27,14 +28,8 @@ export function spliced(
   const away = (p: Spot) => Math.abs(p.x - at.x) + Math.abs(p.y - at.y);
   const best = inner.reduce((b, p, i) => (away(p) < away(inner[b] as Spot) ? i : b), 0) + 1;
   const spot = path[best] as Spot;
-  const corners = (cells: readonly Spot[]): [number, number][] =>
-    cells
-      .filter((_, i) => {
-        const [a, b] = [cells[i - 1], cells[i + 1]];
-        return a === undefined || b === undefined || (a.x !== b.x && a.y !== b.y);
-      })
-      .map(({ x, y }) => [x, y]);
-  const [first, second] = [corners(path.slice(0, best + 1)), corners(path.slice(best))];
+  const runOf = (cells: readonly Spot[]) => corners(cells).map(({ x, y }): [number, number] => [x, y]);
+  const [first, second] = [runOf(path.slice(0, best + 1)), runOf(path.slice(best))];
   // A wire to a ground point is drawn from its other end, whichever way it is written.
   const isForward = shownAs(link.a.box) === shownAs(link.wire.from.part);
   const [own, other] = isForward ? [first, second] : [second, first];

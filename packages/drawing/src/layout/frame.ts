@@ -12,6 +12,9 @@ export interface Rect {
   readonly y1: number;
 }
 
+export const isIn = ({ x0, y0, x1, y1 }: Rect, { x, y }: { readonly x: number; readonly y: number }): boolean =>
+  x >= x0 && x <= x1 && y >= y0 && y <= y1;
+
 export interface PlacedBox {
   readonly box: Box;
   /** Top left corner of the symbol. */

@@ -1,5 +1,5 @@
-import { drawingOf, type Placed, type Scene, turnsOf } from "@loomproof/drawing";
-import type { Loom, ResolvedLoom, ShelfItem } from "@loomproof/netlist";
+import { boxOf, drawingOf, type Placed, type Scene, turnsOf } from "@loomproof/drawing";
+import { type Loom, type ResolvedLoom, readTerminal, type ShelfItem } from "@loomproof/netlist";
 import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from "react";
 import type { Edit, Picked } from "../session/editing.ts";
 import { removalOf } from "../session/removing.ts";
@@ -41,7 +41,6 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
     // A loom that was never edited has the worker's drawing, which is not in it yet.
     sheet.current = placed && scene && { loom, placed, drawing: loom.drawing ?? drawingOf(placed), scene, edit };
   }, [loom, placed, scene, edit]);
-  const tell = useCallback((says: string | undefined) => say(says), []);
 
   const does = useCallback(
     (deed: Deed) => {
@@ -115,7 +114,7 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
     },
     [loom, edit],
   );
-  const box = picked?.kind === "part" ? boxOf(placed, picked.id) : undefined;
+  const box = placed && picked?.kind === "part" ? boxOf(placed, picked.id) : undefined;
   const turns = placed && box !== undefined ? turnsOf(placed, box) : { turns: false, mirrors: false };
   const acting = (act: (on: OnSheet, part: string, box: string) => string | undefined) =>
     picked === undefined || box === undefined
@@ -156,7 +155,6 @@ export function useBoard({ loom, resolved, placed, scene, camera, edit, showValu
     ...acts,
     keys,
     said,
-    tell,
     choosing,
     wireTo,
     leave: () => choose(undefined),
@@ -174,11 +172,5 @@ const WAYS: ReadonlyMap<string, readonly [number, number]> = new Map([
 function pickedOf(hit: Extract<Deed, { kind: "pick" }>["hit"]): Picked | undefined {
   if (hit === undefined) return undefined;
   if (hit.kind === "wire") return { kind: "wire", id: hit.id };
-  return { kind: "part", id: hit.kind === "terminal" ? (hit.id.split(".")[0] ?? "") : hit.id };
-}
-
-/** The box that shows a part, the first of them where it is drawn in several zones. */
-function boxOf(placed: Placed | undefined, part: string): string | undefined {
-  const ids = [...(placed?.frame.boxes.keys() ?? []), ...(placed?.frame.bars.keys() ?? [])];
-  return ids.find((id) => id === part) ?? ids.find((id) => id.split("~")[0] === part);
+  return { kind: "part", id: hit.kind === "terminal" ? readTerminal(hit.id).part : hit.id };
 }

@@ -45,7 +45,9 @@ export function useHand({ frame, camera, scene, does }: Options) {
       if (spot === undefined) return;
       const from = down.current;
       const far = from !== undefined && Math.hypot(event.clientX - from.x, event.clientY - from.y) > STILL;
-      become(moveTo(now.current, spot, hit(spot), far));
+      // While a part is moved nothing is asked of what it passes.
+      const over = now.current.kind === "moving" ? undefined : hit(spot);
+      become(moveTo(now.current, spot, over, far));
     },
     [spotOf, hit, become],
   );

@@ -48,12 +48,16 @@ function pinned(box: Box, { above, below, width, height }: PlaceText): Box {
 }
 
 /** Wide boxes with the pins that have come to them. */
-export function withNewPins(graph: Graph, boxes: ReadonlyMap<string, PlacedBox>, taken: Taken): Map<string, PlacedBox> {
+export function withNewPins(
+  graph: Graph,
+  boxes: ReadonlyMap<string, PlacedBox>,
+  taken: () => Taken,
+): Map<string, PlacedBox> {
   return new Map(
     [...boxes].map(([id, placed]) => {
       const all = graph.boxes.get(id)?.pins ?? [];
       const added = all.filter((p) => !placed.box.pins.some((q) => q.terminal === p.terminal));
-      return [id, added.length === 0 ? placed : grown(graph, boxes, placed, added, taken)];
+      return [id, added.length === 0 ? placed : grown(graph, boxes, placed, added, taken())];
     }),
   );
 }

@@ -1,9 +1,9 @@
 import type { PlacedBar } from "../bars.ts";
 import { pinX } from "../columns.ts";
-import { type PlacedBox, type Rect, roomOf } from "../frame.ts";
+import { isIn, type PlacedBox, type Rect, roomOf } from "../frame.ts";
 import type { Box, Graph, Link } from "../graph.ts";
 import { freeSpot, type Pull, type Spot } from "./spot.ts";
-import type { Taken } from "./taken.ts";
+import { onAsking, type Taken } from "./taken.ts";
 
 // Places for what is new: parts, ground marks and bars, each where it is nearest to what it is wired to.
 
@@ -63,7 +63,7 @@ export function arrive(graph: Graph, old: Arrived, takenWith: (now: Arrived, box
       now.bars.set(box.id, { id: box.id, y: spot.y, x0: spot.x, x1: spot.x + length, dots: new Map() });
     else now.boxes.set(box.id, { box, x: spot.x, y: spot.y, room: roomOf(box, spot.x, spot.y) });
   }
-  const taken = takenWith(now);
+  const taken = onAsking(() => takenWith(now));
   for (const bar of now.bars.values()) now.bars.set(bar.id, dotted(graph, bar, now, taken));
   return now;
 }
@@ -95,10 +95,8 @@ function bestSpot(box: Box, find: () => Spot | undefined): Spot | undefined {
   return plain;
 }
 
-const isIn = ({ x0, x1, y0, y1 }: Rect, x: number, y: number): boolean => x >= x0 && x <= x1 && y >= y0 && y <= y1;
-
 /** A bar with a dot for each of its wires; old wires keep theirs. */
-function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: Taken): PlacedBar {
+function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: () => Taken): PlacedBar {
   const wires = graph.links.filter((l) => l.a.box === bar.id || l.b.box === bar.id);
   const dots = new Map([...bar.dots].filter(([wire]) => wires.some((l) => l.id === wire)));
   const rooms = [...boxes.values()].map((b) => b.room);
@@ -116,13 +114,13 @@ function dotted(graph: Graph, bar: PlacedBar, { boxes, bars }: Arrived, taken: T
           : (other.x0 + other.x1) / 2;
     const isUp = (there?.y ?? other?.y ?? 0) < bar.y;
     const isOpen = (x: number) =>
-      taken.isFree({ x0: x, x1: x, y0: isUp ? bar.y - 2 : bar.y + 1, y1: isUp ? bar.y - 1 : bar.y + 2 });
+      taken().isFree({ x0: x, x1: x, y0: isUp ? bar.y - 2 : bar.y + 1, y1: isUp ? bar.y - 1 : bar.y + 2 });
     const free = (x: number) => {
       // A splice put on a wire is one dot, which has room on its free sides.
       if (x0 === x1 && dots.size > 0 && x === x0) return isOpen(x);
       const isApart = [...dots.values()].every((d) => Math.abs(d - x) >= DOT_PITCH);
       // Nor does the bar reach into a part.
-      return isApart && !rooms.some((r) => isIn(r, x, bar.y)) && (bar.dots.size === 0 || isOpen(x));
+      return isApart && !rooms.some((r) => isIn(r, { x, y: bar.y })) && (bar.dots.size === 0 || isOpen(x));
     };
     const inside = Array.from({ length: x1 - x0 + 1 }, (_, i) => x0 + i);
     const beyond = [x1 + 2, x0 - 2, x1 + 4, x0 - 4, x1 + 6, x0 - 6];

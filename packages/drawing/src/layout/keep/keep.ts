@@ -11,7 +11,7 @@ import { barsIn, boxesIn, withNewPins } from "./adopt.ts";
 import { arrive } from "./arrivals.ts";
 import { potentialsIn } from "./drawing-of.ts";
 import { leadsOf, reroute } from "./reroute.ts";
-import { Taken } from "./taken.ts";
+import { onAsking, Taken } from "./taken.ts";
 
 /**
  * A loom in a drawing that it has: parts, pins, bars and routes stay where they are. What the drawing has not goes where
@@ -31,7 +31,11 @@ export function keepLayout(given: ResolvedLoom, drawing: DrawingText): Placed {
   const bars = barsIn(graph, places);
   const before: Frame = { boxes: boxesIn(graph, places), bars };
   const old = { wires: paths, leads: leadsOf(graph, before, paths), pressed: 0 };
-  const kept = withNewPins(graph, before.boxes, new Taken(before, old));
+  const kept = withNewPins(
+    graph,
+    before.boxes,
+    onAsking(() => new Taken(before, old)),
+  );
   const now = { ...graph, boxes: new Map([...graph.boxes].map(([id, b]) => [id, kept.get(id)?.box ?? b])) };
   const names = zones.map(({ room }) => ({ ...room, y1: room.y0 + NAME_STRIP }));
   const reachOf = (box: string | undefined) => {

@@ -16,6 +16,15 @@ export function cellsOf(path: readonly Point[]): readonly Point[] {
   return cells;
 }
 
+/** Made when it is first asked for: most edits bring nothing that needs a place. */
+export function onAsking<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+}
+
 const AROUND = 60;
 
 /** Which places of a drawing are taken, summed up so that any rectangle is asked in one step. */

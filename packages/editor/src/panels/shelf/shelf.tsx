@@ -1,9 +1,9 @@
-import { pictureOf } from "@loomproof/drawing";
-import { findOnShelf, nearestOnShelf, onlyPart, resolve, type ShelfItem, shelf } from "@loomproof/netlist";
+import { findOnShelf, nearestOnShelf, type ShelfItem, shelf } from "@loomproof/netlist";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import type { PageTheme } from "../../sheet/drawing.tsx";
 import { step } from "../fields/grid-step.ts";
 import { InkSvg } from "./ink-svg.tsx";
+import { pictured } from "./pictured.ts";
 import { useCarry } from "./use-carry.ts";
 
 interface Props {
@@ -109,7 +109,7 @@ const symbolsIn = (theme: PageTheme) =>
     shelf
       .flatMap((g) => g.items)
       .map((item) => {
-        const [part] = resolve(onlyPart(item)).parts;
-        return [item.id, part && <InkSvg key={item.id} picture={pictureOf(part, theme)} scale={SCALE} />];
+        const picture = pictured(item, theme);
+        return [item.id, picture && <InkSvg key={item.id} picture={picture} scale={SCALE} />];
       }),
   );
