@@ -1,6 +1,7 @@
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import { type PartShape, partShape } from "../solve/part.ts";
 import { elementsAt } from "./feed.ts";
+import { numbersText } from "./key-text.ts";
 import { MAYBE } from "./scope.ts";
 import { elementsOf, rimOf, type Topology } from "./topology.ts";
 
@@ -71,15 +72,11 @@ export function bayOf(circuit: Circuit, topology: Topology, probe: Probe): Bay {
   return bay;
 }
 
-/** A short key: none of these numbers reaches 65 536. */
-const packedNumbers = (list: ArrayLike<number>): string =>
-  String.fromCharCode.apply(undefined, list as readonly number[] as number[]);
-
 function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
   const { found } = baysIn(circuit);
   const numbers = islandsAt(circuit, topology, probe);
   const fixed = fixedBy(circuit, topology, probe);
-  let key = packedNumbers([fixed.length, ...fixed]);
+  let key = numbersText([fixed.length, ...fixed]);
   for (const k of numbers) key += islandKey(topology, k);
   let bay = found.get(key);
   if (bay === undefined) {
@@ -95,7 +92,7 @@ function islandKey({ islands, closed }: Topology, k: number): string {
   const rim = rimOf(islands, k);
   const codes = [elements.length, rim.length];
   for (const i of elements) codes.push(i, closed[i] as number);
-  return packedNumbers(codes) + packedNumbers(rim);
+  return numbersText(codes) + numbersText(rim);
 }
 
 function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[], fixed: readonly number[]): Bay {
@@ -103,8 +100,8 @@ function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[
   const elements = numbers.flatMap((k) => [...elementsOf(topology.islands, k)]);
   const undecided = elements.filter((i) => topology.closed[i] === MAYBE);
   const rim = [...new Set([...fixed, ...numbers.flatMap((k) => [...rimOf(topology.islands, k)])])];
-  const made = `${packedNumbers(elements)}|${packedNumbers(rim)}`;
-  const key = `${made}|${packedNumbers(undecided)}`;
+  const made = `${numbersText(elements)}|${numbersText(rim)}`;
+  const key = `${made}|${numbersText(undecided)}`;
   const same = bays.get(key);
   if (same !== undefined) return same;
   let shape = shapes.get(made);

@@ -2,6 +2,7 @@ import type { Element } from "../circuit/circuit.ts";
 import { operate } from "../solve/operate.ts";
 import { bayOf, type Probe } from "./bay.ts";
 import { islandIn, type SolvedIsland } from "./island.ts";
+import { textOf } from "./key-text.ts";
 import type { Gating, Machine, View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -80,7 +81,7 @@ function lookAt(machine: Machine, s: State, sight: Sight): Seen {
     }
   }
   codes.push(word);
-  const key = String.fromCharCode.apply(undefined, codes);
+  const key = textOf(codes);
   let seen = trunks.get(key);
   if (seen === undefined) {
     const closed = machine.always.slice();

@@ -1,4 +1,5 @@
 import type { Circuit } from "../circuit/circuit.ts";
+import { textOf } from "./key-text.ts";
 
 /**
  * What the loom remembers: where each input stands, which latches are on, and which end of its spread each specimen
@@ -33,7 +34,7 @@ function packed(list: Uint8Array, bits: number): string {
     room -= bits;
   }
   codes.push(word);
-  return String.fromCharCode.apply(undefined, codes);
+  return textOf(codes);
 }
 
 /** Keys are worked out when they are asked for; a state made from another takes over those of what has not moved. */

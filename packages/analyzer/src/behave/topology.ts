@@ -1,6 +1,7 @@
 import type { Circuit } from "../circuit/circuit.ts";
 import type { Bay } from "./bay.ts";
 import { type Grid, gridOf } from "./grid.ts";
+import { textOf } from "./key-text.ts";
 import type { Asked } from "./loads.ts";
 import { poleWays } from "./pole-ways.ts";
 import { MAYBE, NO, YES } from "./scope.ts";
@@ -118,7 +119,7 @@ function joinedKey({ elements, isJoint, isPole }: Grid, closed: Uint8Array): str
     }
   }
   codes.push(word);
-  return String.fromCharCode.apply(undefined, codes);
+  return textOf(codes);
 }
 
 function walked({ nodes, reference, a, b, offsets, incident, isJoint, poles }: Grid, closed: Uint8Array): Tree {

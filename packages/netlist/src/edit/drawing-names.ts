@@ -1,4 +1,5 @@
 import type { DrawingText, PlaceText } from "../loom/schema.ts";
+import { keyed } from "./keyed.ts";
 
 // Names in a drawing. A place is that of a part (K3), of a part or joint in one of several zones (A1~2), of a piece of a
 // part (X1~a1), of a ground mark (W4@XE1) or of a flag where a wire goes on in another zone (W5~2 tag); a route that of a
@@ -20,9 +21,6 @@ const routeName = (name: string, wire: Rename): string => {
   const [id = "", ...slice] = name.split("~");
   return [wire(id), ...slice].join("~");
 };
-
-const keyed = <T>(record: Readonly<Record<string, T>>, key: Rename): Record<string, T> =>
-  Object.fromEntries(Object.entries(record).map(([k, v]) => [key(k), v]));
 
 const same: Rename = (id) => id;
 

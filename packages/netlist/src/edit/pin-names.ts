@@ -1,15 +1,14 @@
 import { type ModuleDefinitionText, moduleDefinitionSchema } from "../parts/module-definition.ts";
 import { anyAsks, withConditions, withoutAsking } from "./conditions.ts";
+import { inOrder, keyed } from "./keyed.ts";
 
 // What names a pin inside its own definition: rails, other pins, inside elements, logic.
 
 type PinText = ModuleDefinitionText["pins"][number];
 
-const KEYS = Object.keys(moduleDefinitionSchema.shape.pins.element.shape);
-
-/** A pin with its keys in the order of the file; what is undefined is left out. */
+/** A pin with its keys in the order of the file. */
 export const pinInOrder = (pin: Readonly<Record<string, unknown>>): PinText =>
-  Object.fromEntries(KEYS.filter((k) => pin[k] !== undefined).map((k) => [k, pin[k]])) as PinText;
+  inOrder(pin, moduleDefinitionSchema.shape.pins.element) as PinText;
 
 /**
  * A definition without a pin and without what names it. A clamp to it becomes "unknown", a rail fed by nothing else goes,
@@ -59,8 +58,7 @@ function forgetting(p: PinText, gone: ReadonlySet<string>, name: string | undefi
 /** A definition with a pin under another number. */
 export function withPinRenamed(definition: ModuleDefinitionText, from: string, to: string): ModuleDefinitionText {
   const id = (name: string) => (name === from ? to : name);
-  const keys = <T>(record: Readonly<Record<string, T>>): Record<string, T> =>
-    Object.fromEntries(Object.entries(record).map(([k, v]) => [id(k), v]));
+  const keys = <T>(record: Readonly<Record<string, T>>) => keyed(record, id);
   const between = ([a, b]: readonly [string, string]): [string, string] => [id(a), id(b)];
   const { rails, inside, logic } = definition;
   const outer: ModuleDefinitionText = {

@@ -3,8 +3,10 @@ import { readTerminal } from "../loom/terminal-ref.ts";
 import { type ModuleDefinitionText, moduleDefinitionSchema } from "../parts/module-definition.ts";
 import { withoutDrawn } from "./drawn.ts";
 import { type Forgot, forget, type IsIt } from "./forget.ts";
+import { inOrder } from "./keyed.ts";
 import { pinInOrder, withoutPin, withPinRenamed } from "./pin-names.ts";
 import { renamed } from "./rename.ts";
+import { removeWire } from "./wires.ts";
 
 // Edits of a definition's pin table. Every module made after it changes with it.
 
@@ -57,14 +59,6 @@ export const setRail = (
     ),
   }));
 
-/** Keys in the order of the file, so that a value set and set back gives the same text. */
-const inOrder = (item: Readonly<Record<string, unknown>>, { shape }: { readonly shape: object }): unknown =>
-  Object.fromEntries(
-    Object.keys(shape)
-      .filter((k) => item[k] !== undefined)
-      .map((k) => [k, item[k]]),
-  );
-
 /** A new pin at the end, with the number after the greatest. */
 export function addPin(loom: Loom, definition: string): { readonly loom: Loom; readonly pin: string } {
   const numbers = loom.definitions.find((d) => d.id === definition)?.pins.map((p) => Number(p.pin)) ?? [];
@@ -78,8 +72,7 @@ export function removePin(loom: Loom, definition: string, pin: string): Forgot &
   if (loom.definitions.find((d) => d.id === definition)?.pins.length === 1) return { loom, wires: [], also: [] };
   const isIt = isOnPin(loom, definition, pin);
   const wires = loom.wires.filter((w) => isIt(w.from) || isIt(w.to)).map((w) => w.id);
-  const bare = { ...loom, wires: loom.wires.filter((w) => !wires.includes(w.id)) };
-  const rest = forget(bare, isIt, wires);
+  const rest = forget(wires.reduce(removeWire, loom), isIt, wires);
   const without = changeDefinition(rest.loom, definition, (d) => withoutPin(d, pin));
   return { loom: withoutDrawn(without, { routes: wires }), wires, also: rest.also };
 }

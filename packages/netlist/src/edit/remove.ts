@@ -2,6 +2,7 @@ import type { Loom, PartText } from "../loom/schema.ts";
 import { anyAsks, withConditions, withoutAsking } from "./conditions.ts";
 import { withoutDrawn } from "./drawn.ts";
 import { type Forgot, forget, type IsIt } from "./forget.ts";
+import { removeWire } from "./wires.ts";
 
 /** What went with a part. `farEnd` is where a wire still ends, `also` says the rest: "the wish pump". */
 interface Removed {
@@ -21,8 +22,7 @@ export function removePartAndWires(loom: Loom, id: string): Removed {
     .filter((w) => isIt(w.from) || isIt(w.to))
     .map((w) => ({ wire: w.id, farEnd: isIt(w.from) ? w.to : w.from }));
   const wires = gone.map((g) => g.wire);
-  const bare = { ...loom, wires: loom.wires.filter((w) => !wires.includes(w.id)) };
-  const parts = withoutPart(bare, id, isIt);
+  const parts = withoutPart(wires.reduce(removeWire, loom), id, isIt);
   const logic = withoutLogic(parts.loom, isIt);
   const rest = forget(logic.loom, isIt, wires);
   return {
@@ -34,8 +34,7 @@ export function removePartAndWires(loom: Loom, id: string): Removed {
 
 /** Takes a wire away, with accepted findings and remarks about it and its route. */
 export function removeWireAndTalk(loom: Loom, id: string): Forgot {
-  const bare = { ...loom, wires: loom.wires.filter((w) => w.id !== id) };
-  const { loom: left, also } = forget(bare, () => false, [id]);
+  const { loom: left, also } = forget(removeWire(loom, id), () => false, [id]);
   return { loom: withoutDrawn(left, { routes: [id] }), also };
 }
 

@@ -1,6 +1,7 @@
 import type { Loom } from "../loom/schema.ts";
 import { isFree } from "./designation.ts";
 import { drawingWithPart, drawingWithWire } from "./drawing-names.ts";
+import { keyed } from "./keyed.ts";
 
 /** Gives a part another designation, and rewrites everything that names it. Nothing else may have the new one. */
 export function renamePart(loom: Loom, from: string, to: string): Loom {
@@ -14,8 +15,7 @@ export function renamePart(loom: Loom, from: string, to: string): Loom {
 
 /** Every name of a part through `id`, every name of a part or of its terminal through `terminal`. */
 export function renamed(loom: Loom, id: (name: string) => string, terminal: (text: string) => string): Loom {
-  const keys = <T>(record: Readonly<Record<string, T>>): Record<string, T> =>
-    Object.fromEntries(Object.entries(record).map(([k, v]) => [terminal(k), v]));
+  const keys = <T>(record: Readonly<Record<string, T>>) => keyed(record, terminal);
   return {
     ...loom,
     system:

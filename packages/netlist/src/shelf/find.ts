@@ -1,21 +1,11 @@
+import { newLoom } from "../edit/loom.ts";
 import { newPart } from "../edit/new-part.ts";
 import { resolve } from "../loom/resolve.ts";
-import { FORMAT, type Loom } from "../loom/schema.ts";
+import type { Loom } from "../loom/schema.ts";
 import { families } from "../parts/families.ts";
 import { type ShelfGroup, type ShelfItem, shelf } from "./shelf.ts";
 
-const EMPTY: Loom = {
-  format: FORMAT,
-  system: { volts: 12, supply: "ranges" },
-  definitions: [],
-  parts: [],
-  wires: [],
-  world: [],
-  intents: [],
-  meant: [],
-  accepted: [],
-  remarks: [],
-};
+const EMPTY = newLoom();
 
 /** A loom with this one part in it: what it is before anything is said about it. */
 export function onlyPart(item: ShelfItem): Loom {
