@@ -26,7 +26,7 @@ export function App() {
   const { document, desk, undo, redo, save, saveAs, openFile, goHome, dismiss, remove } = page;
   const { session, stop, again } = useChecking(document);
   // A drawing that comes late may be that of the loom before.
-  sheets.take(session.opened === document?.opened ? session.placed : undefined);
+  sheets.take(session.opened === document?.opened ? session.drawn : undefined);
   const placed = document && sheets.placedOf(document.loom, document.resolved);
   const { arrange, isArranging } = useArrange(document?.loom, page.edit, setAlert);
   const { theme, turn } = useTheme();

@@ -3,6 +3,12 @@ import type { Placed } from "@loomproof/drawing";
 import type { Loom } from "@loomproof/netlist";
 import type { Answer } from "./messages.ts";
 
+/** A loom as the worker laid it out. */
+export interface Drawn {
+  readonly loom: Loom;
+  readonly placed: Placed;
+}
+
 /** What the page knows of the check of the loom that is open. */
 export interface Session {
   readonly rev: number;
@@ -10,8 +16,8 @@ export interface Session {
   readonly opened: number | undefined;
   /** The loom that is being checked, or was. */
   readonly asked: Loom | undefined;
-  /** The drawing of a loom that came without one. */
-  readonly placed: Placed | undefined;
+  /** A loom that came without a drawing, and its layout. */
+  readonly drawn: Drawn | undefined;
   /** What is being looked at, while it is. */
   readonly progress: Progress | undefined;
   readonly isChecking: boolean;
@@ -27,7 +33,7 @@ export const EMPTY: Session = {
   rev: 0,
   opened: undefined,
   asked: undefined,
-  placed: undefined,
+  drawn: undefined,
   progress: undefined,
   isChecking: false,
   isStopped: false,
@@ -59,7 +65,7 @@ export function step(session: Session, happened: Happened): Session {
     case "begun":
       return session;
     case "drawn":
-      return { ...session, placed: happened.placed };
+      return { ...session, drawn: session.asked && { loom: session.asked, placed: happened.placed } };
     case "checking":
       return { ...session, progress: happened.progress };
     case "proved":

@@ -1,10 +1,11 @@
 import { drawingOf, layout, type Placed } from "@loomproof/drawing";
 import { type DrawingText, type Loom, type ResolvedLoom, resolve } from "@loomproof/netlist";
+import type { Drawn } from "./session.ts";
 
 /** The layouts of the looms of one page. */
 export interface Sheets {
   /** The drawing of a loom that came without one, from the worker; it stands for all looms until the next. */
-  readonly take: (placed: Placed | undefined) => void;
+  readonly take: (drawn: Drawn | undefined) => void;
   /** The layout of a loom; undefined as long as it has no drawing. */
   readonly placedOf: (loom: Loom, resolved: ResolvedLoom) => Placed | undefined;
   /** Gives an edited loom its drawing: what stood stays, what is new finds a place. */
@@ -12,22 +13,22 @@ export interface Sheets {
 }
 
 export function sheetsOf(): Sheets {
-  let first: { readonly placed: Placed; readonly drawing: DrawingText } | undefined;
+  let first: (Drawn & { readonly drawing: DrawingText }) | undefined;
   const known = new WeakMap<Loom, Placed>();
   const drawingFor = (loom: Loom): DrawingText | undefined =>
     loom.drawing ?? first?.drawing ?? (loom.parts.length === 0 ? {} : undefined);
-  const drawn = (loom: Loom, resolved: ResolvedLoom, drawing: DrawingText): Placed => {
-    const placed = known.get(loom) ?? layout(resolved, { drawing });
-    known.set(loom, placed);
-    return placed;
-  };
   return {
-    take: (placed) => {
-      if (placed !== first?.placed) first = placed && { placed, drawing: drawingOf(placed) };
+    take: (drawn) => {
+      if (drawn?.placed === first?.placed) return;
+      first = drawn && { ...drawn, drawing: drawingOf(drawn.placed) };
+      if (drawn !== undefined) known.set(drawn.loom, drawn.placed);
     },
     placedOf: (loom, resolved) => {
       const drawing = drawingFor(loom);
-      return drawing && drawn(loom, resolved, drawing);
+      if (drawing === undefined) return undefined;
+      const placed = known.get(loom) ?? layout(resolved, { drawing });
+      known.set(loom, placed);
+      return placed;
     },
     finish: (before, after) => {
       const drawing = after.drawing ?? drawingFor(before);

@@ -56,9 +56,9 @@ export function useChecking(document: OpenDocument | undefined): {
   /** Of the files opened last, by name: one that was edited elsewhere is drawn like before. */
   const drawings = useRef(new Map<string, DrawingText>());
   useEffect(() => {
-    const drawing = loom?.drawing ?? (session.placed && session.opened === opened && drawingOf(session.placed));
+    const drawing = loom?.drawing ?? (session.drawn && session.opened === opened && drawingOf(session.drawn.placed));
     if (drawing && name) remember(drawings.current, name, drawing);
-  }, [loom, name, opened, session.placed, session.opened]);
+  }, [loom, name, opened, session.drawn, session.opened]);
   const ask = useCallback(
     (loom: Loom, of: string, isDrawn: boolean) => {
       rev.current += 1;
@@ -68,7 +68,7 @@ export function useChecking(document: OpenDocument | undefined): {
     },
     [send, name],
   );
-  const isDrawn = session.placed !== undefined;
+  const isDrawn = session.drawn !== undefined;
   // biome-ignore lint/correctness/useExhaustiveDependencies: that a drawing has come is no reason to ask again
   useEffect(() => {
     if (opened === undefined || loom === undefined) {

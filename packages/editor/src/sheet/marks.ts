@@ -27,24 +27,35 @@ function endsOf(loom: ResolvedLoom, where: readonly string[]): readonly string[]
 /** All that is lit, and the part that the ring goes round; undefined if nothing is. */
 export function litArea(scene: Scene): { readonly all: Area; readonly heart: Area } | undefined {
   const rooms = scene.symbols.filter((s) => !s.dim).map((s) => s.room);
-  const points = scene.wires.filter((w) => !w.dim).flatMap((w) => w.points);
+  const all = around(
+    rooms,
+    scene.wires.filter((w) => !w.dim).flatMap((w) => w.points),
+  );
+  const ring = scene.marks.find((m) => m.kind === "ring")?.at;
+  return all && { all, heart: ring === undefined ? all : { x0: ring.x, x1: ring.x, y0: ring.y, y1: ring.y } };
+}
+
+/** Where a part or a wire stands, a part that is drawn in several places at the first; undefined if it is not drawn. */
+export function areaOf(scene: Scene, { kind, id }: Picked): Area | undefined {
+  if (kind === "wire")
+    return around(
+      [],
+      scene.wires.filter((w) => w.id === id).flatMap((w) => w.points),
+    );
+  const bar = scene.bars.find((b) => b.id === id);
+  return scene.symbols.find((s) => s.part === id)?.room ?? (bar && { x0: bar.x0, x1: bar.x1, y0: bar.y, y1: bar.y });
+}
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** What holds all of these; undefined if there are none. */
+function around(rooms: readonly Area[], points: readonly Point[]): Area | undefined {
   const xs = [...rooms.flatMap((r) => [r.x0, r.x1]), ...points.map((p) => p.x)];
   const ys = [...rooms.flatMap((r) => [r.y0, r.y1]), ...points.map((p) => p.y)];
   if (xs.length === 0) return undefined;
-  const all = { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
-  const ring = scene.marks.find((m) => m.kind === "ring")?.at;
-  return { all, heart: ring === undefined ? all : { x0: ring.x, x1: ring.x, y0: ring.y, y1: ring.y } };
-}
-
-/** Where a part or a wire stands; undefined if it is not on the sheet. */
-export function areaOf(scene: Scene, { kind, id }: Picked): Area | undefined {
-  const points = scene.wires.filter((w) => kind === "wire" && w.id === id).flatMap((w) => w.points);
-  const rooms = scene.symbols.filter((s) => kind === "part" && s.part === id).map((s) => s.room);
-  const bars = scene.bars.filter((b) => kind === "part" && b.id === id);
-  const [room = bars.map(({ x0, x1, y }) => ({ x0, x1, y0: y, y1: y }))[0]] = rooms;
-  if (room !== undefined) return room;
-  if (points.length === 0) return undefined;
-  const [xs, ys] = [points.map((p) => p.x), points.map((p) => p.y)];
   return { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
 }
 

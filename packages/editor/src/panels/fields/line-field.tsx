@@ -1,11 +1,6 @@
 import { type KeyboardEvent, useId, useState } from "react";
 import { Frame } from "./frame.tsx";
-
-/** Why a text was not taken, and what it may have meant. */
-export interface Refusal {
-  readonly says: string;
-  readonly offers?: readonly string[];
-}
+import type { Refusal } from "./refusal.ts";
 
 export interface LineProps {
   readonly title: string;

@@ -1,5 +1,6 @@
 import { asTyped, type Dimension } from "@loomproof/netlist";
 import { LineField, type LineProps } from "./line-field.tsx";
+import { refused } from "./refusal.ts";
 
 interface Props extends Omit<LineProps, "commit"> {
   readonly unit: Dimension;
@@ -13,12 +14,10 @@ export function QuantityField({ unit, set, ...rest }: Props) {
     <LineField
       {...rest}
       commit={(text) => {
-        if (text.trim() === "") return refusal(set(""));
+        if (text.trim() === "") return refused(set(""));
         const typed = asTyped(text, unit);
-        return typed.kind === "bare" ? { says: "In which unit?", offers: typed.offers } : refusal(set(typed.text));
+        return typed.kind === "bare" ? { says: "In which unit?", offers: typed.offers } : refused(set(typed.text));
       }}
     />
   );
 }
-
-const refusal = (says: string | undefined) => (says === undefined ? undefined : { says });

@@ -1,4 +1,5 @@
 import { asWritten, type Loom, type ResolvedLoom } from "@loomproof/netlist";
+import { withWords, wordsOf } from "./typed-words.ts";
 
 /** A terminal that can be wired to. */
 export interface TerminalChoice {
@@ -21,11 +22,7 @@ const MOST = 40;
 
 /** Those in which every typed word occurs; the ones that begin with what was typed come first. */
 export function matching(choices: readonly TerminalChoice[], typed: string): readonly TerminalChoice[] {
-  const words = typed.toLowerCase().split(/\s+/).filter(Boolean);
-  const fits = choices.filter(({ text, says }) => {
-    const all = `${text} ${says}`.toLowerCase();
-    return words.every((w) => all.includes(w));
-  });
-  const begins = (c: TerminalChoice) => c.text.toLowerCase().startsWith(words[0] ?? "");
-  return [...fits.filter(begins), ...fits.filter((c) => !begins(c))].slice(0, MOST);
+  const words = wordsOf(typed);
+  const begins = ({ text }: TerminalChoice) => text.toLowerCase().startsWith(words[0] ?? "");
+  return withWords(choices, words, ({ text, says }) => `${text} ${says}`, begins).slice(0, MOST);
 }

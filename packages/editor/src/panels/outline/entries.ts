@@ -1,5 +1,6 @@
 import { asWritten, families, type Loom, type ResolvedLoom } from "@loomproof/netlist";
 import type { Picked } from "../../session/editing.ts";
+import { withWords, wordsOf } from "../fields/typed-words.ts";
 
 /** One line of the outline. */
 export interface Entry {
@@ -50,11 +51,7 @@ export function entriesOf(loom: Loom, resolved: ResolvedLoom): readonly Entry[] 
 
 /** Those in which every typed word occurs; what is called so comes first. */
 export function entriesWith(entries: readonly Entry[], typed: string): readonly Entry[] {
-  const words = typed.toLowerCase().split(/\s+/).filter(Boolean);
-  const found = entries.filter(({ picked, name, says, joined }) => {
-    const all = `${picked.kind} ${name} ${says} ${joined}`.toLowerCase();
-    return words.every((w) => all.includes(w));
-  });
-  const isCalled = ({ name }: Entry) => words.includes(name.toLowerCase());
-  return [...found.filter(isCalled), ...found.filter((e) => !isCalled(e))];
+  const words = wordsOf(typed);
+  const textOf = ({ picked, name, says, joined }: Entry) => `${picked.kind} ${name} ${says} ${joined}`;
+  return withWords(entries, words, textOf, ({ name }) => words.includes(name.toLowerCase()));
 }

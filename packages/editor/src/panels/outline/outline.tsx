@@ -1,6 +1,7 @@
 import type { Loom, ResolvedLoom } from "@loomproof/netlist";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import type { Picked } from "../../session/editing.ts";
+import { FindField } from "../fields/find-field.tsx";
 import { entriesOf, entriesWith } from "./entries.ts";
 
 interface Props {
@@ -53,26 +54,16 @@ export function Outline({ loom, resolved, picked, pick, remove, toName }: Props)
       toName();
     } else if (event.key.length === 1 && event.key !== " ") field.current?.focus();
   };
-  const fromField = (event: KeyboardEvent) => {
-    if (event.key === "ArrowDown") {
-      event.preventDefault();
-      focus(0);
-    } else if (event.key === "Escape" && text !== "") {
-      event.preventDefault();
-      type("");
-    }
-  };
   return (
     <div className="outline-room">
       <div className="find">
-        <input
-          ref={field}
-          type="search"
-          aria-label="Find in the outline"
+        <FindField
+          field={field}
+          title="Find in the outline"
           placeholder="K3, fuel, W9 …"
-          value={text}
-          onChange={(e) => type(e.target.value)}
-          onKeyDown={fromField}
+          text={text}
+          type={type}
+          down={() => focus(0)}
         />
         <p aria-live="polite">
           {found.length === entries.length

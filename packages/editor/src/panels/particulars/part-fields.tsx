@@ -14,6 +14,7 @@ import {
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
+import { refused } from "../fields/refusal.ts";
 import type { Desk } from "./desk.ts";
 import { SpanField } from "./span-field.tsx";
 import { SuppressionField } from "./suppression-field.tsx";
@@ -87,8 +88,7 @@ function OneField({ desk: { loom, edit }, part, field }: Props & { readonly fiel
           commit={(text) => {
             const read = readLine(text, shown);
             if (!read.ok) return { says: `It must be ${read.expected}.` };
-            const why = set(read.value, text);
-            return why === undefined ? undefined : { says: why };
+            return refused(set(read.value, text));
           }}
         />
       );
@@ -122,8 +122,7 @@ function PositionsField({ loom, part, says, edit }: PositionsProps) {
         commit={(text) => {
           const read = readPositions(text);
           if (text.trim() !== "" && !read.ok) return { says: `It must be ${read.expected}.` };
-          const why = edit(stepName(part.id, "positions", text), (l) => setPositions(l, part.id, text));
-          return why === undefined ? undefined : { says: why };
+          return refused(edit(stepName(part.id, "positions", text), (l) => setPositions(l, part.id, text)));
         }}
       />
     </div>

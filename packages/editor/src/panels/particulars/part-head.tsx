@@ -1,6 +1,7 @@
 import { families, isFree, type Part, renamePart, setValue } from "@loomproof/netlist";
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
+import { refused } from "../fields/refusal.ts";
 import { type Desk, NAME_FIELD } from "./desk.ts";
 
 interface Props {
@@ -18,7 +19,6 @@ export function PartHead({ desk: { loom, edit, renamed }, part }: Props) {
   const points = loom.parts.filter((p) => p.is === "ground-point");
   const put = (key: string, value: string, says: string) =>
     edit(`${id}: ${says}`, (l) => setValue(l, id, key, value === "" ? undefined : value));
-  const refused = (why: string | undefined) => (why === undefined ? undefined : { says: why });
   const mayHaveCase = part.terminals.some((t) => t.needs === "wire or case") || text?.case !== undefined;
   return (
     <>

@@ -2,6 +2,7 @@ import { type Dimension, type Loom, listText, readLine, setPin } from "@loomproo
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
+import { refused } from "../fields/refusal.ts";
 import type { Desk } from "./desk.ts";
 import { capital, keyWords, stepName } from "./words.ts";
 
@@ -38,8 +39,7 @@ export function PinMore({ desk: { edit }, definition, pin }: Props) {
       value={pin[key] ?? ""}
       placeholder="not given"
       commit={(text) => {
-        const why = set(key, text.trim() || undefined, text);
-        return why === undefined ? undefined : { says: why };
+        return refused(set(key, text.trim() || undefined, text));
       }}
     />
   );
@@ -73,8 +73,7 @@ export function PinMore({ desk: { edit }, definition, pin }: Props) {
         placeholder="none"
         commit={(text) => {
           const read = readLine(text, listText);
-          const why = set("wakeFeeds", read.ok ? read.value : undefined, text);
-          return why === undefined ? undefined : { says: why };
+          return refused(set("wakeFeeds", read.ok ? read.value : undefined, text));
         }}
       />
       {line("feed", "the pin or rail that an output takes its current from")}

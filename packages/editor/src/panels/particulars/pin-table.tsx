@@ -15,6 +15,7 @@ import {
 import { useState } from "react";
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
+import { refused } from "../fields/refusal.ts";
 import { listed } from "../words.ts";
 import type { Desk } from "./desk.ts";
 import { PinMore } from "./pin-more.tsx";
@@ -28,8 +29,6 @@ interface Props {
 type PinText = Desk["loom"]["definitions"][number]["pins"][number];
 
 const OUTPUTS: ReadonlySet<string> = new Set(["low-side", "high-side", "half-bridge"]);
-
-const refused = (why: string | undefined) => (why === undefined ? undefined : { says: why });
 
 /** The pins of a module. What is changed here changes every module made after the same definition. */
 export function PinTable({ desk, part }: Props) {

@@ -1,6 +1,7 @@
 import { listText, type PartWith, readLine, setRail } from "@loomproof/netlist";
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
+import { refused } from "../fields/refusal.ts";
 import type { Desk } from "./desk.ts";
 
 interface Props {
@@ -27,10 +28,11 @@ export function Rails({ desk: { loom, edit }, part }: Props) {
         commit={(text) => {
           const read = readLine(text, listText);
           const pins = read.ok && Array.isArray(read.value) ? (read.value as readonly string[]) : [];
-          const why = edit(`${id}, rail ${rail.id}: fed by ${text}`, (l) =>
-            setRail(l, id, rail.id, "fedBy", pins.length === 1 ? pins[0] : pins),
+          return refused(
+            edit(`${id}, rail ${rail.id}: fed by ${text}`, (l) =>
+              setRail(l, id, rail.id, "fedBy", pins.length === 1 ? pins[0] : pins),
+            ),
           );
-          return why === undefined ? undefined : { says: why };
         }}
       />
       <ChoiceField

@@ -2,6 +2,7 @@ import type { FormField } from "@loomproof/netlist";
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
+import { refused } from "../fields/refusal.ts";
 
 type Given =
   | "none"
@@ -76,8 +77,7 @@ export function SuppressionField({ field, value, coil: [start, end], set }: Prop
           says="anode and cathode: against the current of the coil"
           value={both.diode}
           commit={(text) => {
-            const why = put({ ...both, diode: text.trim() });
-            return why === undefined ? undefined : { says: why };
+            return refused(put({ ...both, diode: text.trim() }));
           }}
         />
       )}

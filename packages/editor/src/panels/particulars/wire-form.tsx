@@ -13,6 +13,7 @@ import type { ReactNode } from "react";
 import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
+import { refused } from "../fields/refusal.ts";
 import { TerminalField } from "../fields/terminal-field.tsx";
 import { AsInFile } from "./as-in-file.tsx";
 import { ColourField } from "./colour-field.tsx";
@@ -53,8 +54,7 @@ export function WireForm({ desk, wire, deeds }: Props) {
       value={wire[key] ?? ""}
       placeholder="not given"
       commit={(text) => {
-        const why = set(key, text.trim());
-        return why === undefined ? undefined : { says: why };
+        return refused(set(key, text.trim()));
       }}
     />
   );

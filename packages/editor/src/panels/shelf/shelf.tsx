@@ -1,6 +1,7 @@
 import { findOnShelf, nearestOnShelf, type ShelfItem, shelf } from "@loomproof/netlist";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import type { PageTheme } from "../../sheet/drawing.tsx";
+import { FindField } from "../fields/find-field.tsx";
 import { step } from "../fields/grid-step.ts";
 import { InkSvg } from "./ink-svg.tsx";
 import { pictured } from "./pictured.ts";
@@ -40,30 +41,20 @@ export function Shelf({ theme, place, carry }: Props) {
       else all[next]?.focus();
     } else if (event.key.length === 1 && event.key !== " ") field.current?.focus();
   };
-  const fromField = (event: KeyboardEvent) => {
-    if (event.key === "ArrowDown") {
-      event.preventDefault();
-      buttons()[0]?.focus();
-    } else if (event.key === "Enter" && active !== undefined) place(active);
-    else if (event.key === "Escape" && text !== "") {
-      event.preventDefault();
-      type("");
-    }
-  };
   return (
     <div className="shelf-room">
       <div className="find">
-        <input
-          ref={field}
-          type="search"
-          aria-label="Find a part on the shelf"
+        <FindField
+          field={field}
+          title="Find a part on the shelf"
           placeholder="pump, fuse, 87a …"
-          value={text}
-          onChange={(e) => {
-            type(e.target.value);
+          text={text}
+          type={(typed) => {
+            type(typed);
             walkTo(undefined);
           }}
-          onKeyDown={fromField}
+          down={() => buttons()[0]?.focus()}
+          enter={() => active !== undefined && place(active)}
         />
         <p aria-live="polite">
           {text === "" || active === undefined
