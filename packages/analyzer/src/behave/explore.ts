@@ -1,8 +1,9 @@
 import type { Circuit, Input } from "../circuit/circuit.ts";
 import type { Felt } from "./felt.ts";
+import type { Event, Passage } from "./flight.ts";
 import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
-import { type Event, type Landing, type Passage, settle, timersOf } from "./settle.ts";
+import { type Landing, settle, timersOf } from "./settle.ts";
 import { coldState, type State, toggling, withStand } from "./state.ts";
 
 /** What the world did: inputs moved (several when they are linked), or a timer ran out, or power came on. */

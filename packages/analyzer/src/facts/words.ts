@@ -1,5 +1,5 @@
 import type { WorldMove } from "../behave/explore.ts";
-import type { Event } from "../behave/settle.ts";
+import type { Event } from "../behave/flight.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit, Load } from "../circuit/circuit.ts";
 

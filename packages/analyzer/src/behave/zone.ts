@@ -1,0 +1,78 @@
+// Times at which what is on its way can land, as a zone: bounds on clocks and on their differences, in whole
+// microseconds. Exact where several moves hang on one cause, which single intervals are not. Method: Dill, "Timing
+// assumptions and verification of finite-state concurrent systems", 1989; Bengtsson and Yi, "Timed automata: semantics,
+// algorithms and tools", 2004 (both from memory).
+
+/**
+ * `bounds[i * size + j]` is the most by which clock i can be ahead of clock j; clock 0 stands at nothing, so that the
+ * first column holds the most and the first row, negated, the least that a clock can show. Always as tight as can be.
+ */
+export interface Zone {
+  readonly size: number;
+  readonly bounds: readonly number[];
+}
+
+/** No clock but the one that stands at nothing. */
+export const NO_CLOCKS: Zone = { size: 1, bounds: [0] };
+
+/** Seconds as whole microseconds. */
+export const micros = (seconds: number): number => Math.round(seconds * 1e6);
+
+/** With one more clock, started now. Its number is the size of before. */
+export function started({ size, bounds }: Zone): Zone {
+  const wide = size + 1;
+  const next: number[] = new Array(wide * wide);
+  for (let i = 0; i < wide; i++)
+    for (let j = 0; j < wide; j++)
+      next[i * wide + j] = bounds[(i < size ? i : 0) * size + (j < size ? j : 0)] as number;
+  return { size: wide, bounds: next };
+}
+
+/** With only these clocks, in this order. */
+export function keeping({ size, bounds }: Zone, clocks: readonly number[]): Zone {
+  if (clocks.length === 0) return NO_CLOCKS;
+  if (clocks.length === size - 1 && clocks.every((c, k) => c === k + 1)) return { size, bounds };
+  const kept = [0, ...clocks];
+  return { size: kept.length, bounds: kept.flatMap((i) => kept.map((j) => bounds[i * size + j] as number)) };
+}
+
+/** After some time has passed, during which no clock passes its own most; undefined if there is no such time. */
+export function waited(zone: Zone, most: readonly number[]): Zone | undefined {
+  const { size } = zone;
+  const bounds = zone.bounds.slice();
+  for (let i = 1; i < size; i++) bounds[i * size] = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < size; i++) if (!tighten(bounds, size, i, 0, most[i] as number)) return undefined;
+  return { size, bounds };
+}
+
+/** Where a clock shows at least so much; undefined if it never does. */
+export function atLeast({ size, bounds }: Zone, clock: number, least: number): Zone | undefined {
+  if (-(bounds[clock] as number) >= least) return { size, bounds };
+  const next = bounds.slice();
+  return tighten(next, size, 0, clock, -least) ? { size, bounds: next } : undefined;
+}
+
+/** Whether every time of one zone is a time of the other. Both have the same clocks. */
+export const isWithin = (inner: Zone, outer: Zone): boolean =>
+  inner.bounds.every((x, k) => x <= (outer.bounds[k] as number));
+
+/** All times of both, and those between. */
+export const around = (one: Zone, other: Zone): Zone => ({
+  size: one.size,
+  bounds: one.bounds.map((x, k) => Math.max(x, other.bounds[k] as number)),
+});
+
+/** Sets one bound, and draws all others tight that go through it. False if nothing is left. */
+function tighten(bounds: number[], size: number, i: number, j: number, bound: number): boolean {
+  if ((bounds[i * size + j] as number) <= bound) return true;
+  if ((bounds[j * size + i] as number) + bound < 0) return false;
+  bounds[i * size + j] = bound;
+  for (let a = 0; a < size; a++) {
+    const to = (bounds[a * size + i] as number) + bound;
+    for (let b = 0; b < size; b++) {
+      const through = to + (bounds[j * size + b] as number);
+      if (through < (bounds[a * size + b] as number)) bounds[a * size + b] = through;
+    }
+  }
+  return true;
+}
