@@ -1,8 +1,8 @@
 import type { Latch } from "../circuit/circuit.ts";
-import { advance, type Event, eventsOf, type Flight, flightKey, type Passage, takeOff } from "./flight.ts";
+import { type Event, eventsOf } from "./flight.ts";
+import { type FollowOptions, follow, type Moment } from "./follow.ts";
 import { isTimer, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling } from "./state.ts";
-import { around, isWithin, type Zone } from "./zone.ts";
 
 /** A quiet state and how it was reached. */
 export interface Landing {
@@ -18,79 +18,32 @@ export interface Settled {
   readonly complete: boolean;
 }
 
-export interface SettleOptions {
-  readonly passage?: Passage | undefined;
-  /** Latches held where they are, whatever drives them. */
-  readonly frozen?: ReadonlySet<number>;
-}
-
-/** Flights followed from one move before the rest is left and said so. */
-const MOST_FLIGHTS = 4000;
-/**
- * The same with so many different times is something that rattles while something slow is on its way. From then on all
- * times between those met are taken as possible: wider than the truth, and soon done.
- */
-const MOST_ZONES = 6;
-const NONE: ReadonlySet<number> = new Set();
-
-/**
- * Lets everything on its way land, in every order that the times allow, until nothing but timers is left. Orders that
- * come to the same at times already followed are followed once.
- */
-export function settle(machine: Machine, from: State, options: SettleOptions = {}): Settled {
-  const frozen = options.frozen ?? NONE;
+/** Settles after a move: see `follow`. One landing for each state and each set of what wanted to let go on the way. */
+export function settle(machine: Machine, from: State, options: FollowOptions = {}): Settled {
+  const { moments, complete } = follow(machine, from, options);
   const landings = new Map<string, Landing>();
-  const followed = new Map<string, Zone[]>();
-  const moved = new Set<number>();
-  const stack: Flight[] = [takeOff(from, options.passage)];
-  let flights = 0;
-  let complete = true;
-  for (let flight = stack.pop(); flight !== undefined; flight = stack.pop()) {
-    const fresh = unfollowed(followed, flight);
-    if (fresh === undefined) continue;
-    if (++flights > MOST_FLIGHTS) {
-      complete = false;
-      break;
-    }
-    for (const next of advance(machine, fresh, frozen)) {
-      if (next.landed) {
-        const { state, tempted } = next.flight;
-        const key = `${state.key}#${tempted.join()}`;
-        if (!landings.has(key)) landings.set(key, { state, events: eventsOf(next.flight), tempted });
-        continue;
-      }
-      for (let t = next.flight.events; t !== undefined && t !== flight.events; t = t.before)
-        if (t.event.kind === "latch") moved.add(wayOf(t.event.latch, t.event.on));
-      stack.push(next.flight);
-    }
+  for (const { flight, isLanded } of moments) {
+    const { state, tempted } = flight;
+    const key = isLanded ? `${state.key}#${tempted.join()}` : undefined;
+    if (key !== undefined && !landings.has(key)) landings.set(key, { state, events: eventsOf(flight), tempted });
   }
-  const restless = landings.size === 0 && complete ? bothWays(machine, moved) : undefined;
+  const restless = landings.size === 0 && complete ? bothWays(machine, moments) : undefined;
   return { landings: [...landings.values()], restless, complete };
 }
 
-/** The flight if some of its times have not been followed yet; they are counted as followed from now on. */
-function unfollowed(followed: Map<string, Zone[]>, flight: Flight): Flight | undefined {
-  const key = flightKey(flight);
-  const zones = followed.get(key);
-  if (zones === undefined) {
-    followed.set(key, [flight.zone]);
-    return flight;
-  }
-  if (zones.some((z) => isWithin(flight.zone, z))) return undefined;
-  if (zones.length < MOST_ZONES) {
-    zones.push(flight.zone);
-    return flight;
-  }
-  const zone = zones.reduce(around, flight.zone);
-  followed.set(key, [...zones.slice(0, -1), zone]);
-  return { ...flight, zone };
+function bothWays(machine: Machine, moments: readonly Moment[]): readonly number[] {
+  const moved = new Set<number>();
+  for (const { flight } of moments)
+    for (const e of eventsOf(flight)) if (e.kind === "latch") moved.add(wayOf(e.latch, e.on));
+  return machine.circuit.latches.flatMap((_, i) =>
+    moved.has(wayOf(i, true)) && moved.has(wayOf(i, false)) ? [i] : [],
+  );
 }
 
 /** A latch and the way it went, as one number. */
 const wayOf = (latch: number, on: boolean): number => latch * 2 + (on ? 1 : 0);
 
-const bothWays = (machine: Machine, moved: ReadonlySet<number>): readonly number[] =>
-  machine.circuit.latches.flatMap((_, i) => (moved.has(wayOf(i, true)) && moved.has(wayOf(i, false)) ? [i] : []));
+const NONE: ReadonlySet<number> = new Set();
 
 /** Timers that run in a quiet state: latches that will change after a time in which the world may move. */
 export function timersOf(machine: Machine, state: State, frozen: ReadonlySet<number> = NONE): readonly number[] {
