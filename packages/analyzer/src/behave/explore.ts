@@ -1,4 +1,4 @@
-import type { Circuit, Input } from "../circuit/circuit.ts";
+import type { Circuit, Input, Move } from "../circuit/circuit.ts";
 import type { Felt } from "./felt.ts";
 import type { Event, Passage } from "./flight.ts";
 import type { Machine } from "./machine.ts";
@@ -9,7 +9,12 @@ import { coldState, type State, toggling, withStand } from "./state.ts";
 /** What the world did: inputs moved (several when they are linked), or a timer ran out, or power came on. */
 export type WorldMove =
   | { readonly kind: "power on" }
-  | { readonly kind: "inputs"; readonly set: readonly { readonly input: number; readonly stand: number }[] }
+  | {
+      readonly kind: "inputs";
+      readonly set: readonly { readonly input: number; readonly stand: number }[];
+      /** The position that a hand turned straight on from, before relays had come to rest. */
+      readonly past?: number;
+    }
   | { readonly kind: "timer"; readonly latch: number };
 
 /** A quiet state that the loom can be in. */
@@ -90,22 +95,34 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   const edges: Edge[] = [];
   const restless: Restless[] = [];
   let complete = true;
+  // At the corners of the supply a quick hand makes everything hang on everything; there it is left out, and said.
+  const isQuick = machine.patch.supply === "usual";
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
-    const settled = settle(machine, start, { passage });
+    const settled = settle(machine, start, { passage: passage && { ...passage, onwards: [] } });
     if (settled.restless) restless.push({ from, move, latches: settled.restless, state: start });
     complete &&= settled.complete;
     for (const landing of settled.landings) arrive(from, move, landing);
+    if (passage !== undefined && settled.moves && isQuick) turnOn(from, move, start, passage);
+  };
+  /** While relays are still moving the hand turns on. */
+  const turnOn = (from: number, move: WorldMove, start: State, passage: Passage) => {
+    if (passage.onwards.length === 0) return;
+    const settled = settle(machine, start, { passage });
+    complete &&= settled.complete;
+    for (const landing of settled.landings)
+      if (landing.state.stands[passage.input] !== passage.stand) arrive(from, move, landing);
   };
   const arrive = (from: number, move: WorldMove, landing: Landing) => {
     const { key } = landing.state;
+    const turned = asTurned(move, landing.state);
     let to = index.get(key);
     if (to === undefined) {
       to = found.length;
       index.set(key, to);
       const rest = timersOf(machine, landing.state).length === 0;
-      found.push({ state: landing.state, before: from, move, events: landing.events, rest });
+      found.push({ state: landing.state, before: from, move: turned, events: landing.events, rest });
     }
-    edges.push({ from, to, tempted: landing.tempted, move, events: landing.events });
+    edges.push({ from, to, tempted: landing.tempted, move: turned, events: landing.events });
   };
   land(-1, { kind: "power on" }, coldState(machine.circuit));
   for (let at = 0; at < found.length && !lacks(); at++) {
@@ -129,6 +146,14 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   return { machine, found, edges, restless, complete, asUsual: [], searches: [search] };
 }
 
+/** The move as it ended: a hand may have turned on from where it went first. */
+function asTurned(move: WorldMove, { stands }: State): WorldMove {
+  const [first] = move.kind === "inputs" ? move.set : [];
+  const stand = first && stands[first.input];
+  if (move.kind !== "inputs" || first === undefined || stand === undefined || stand === first.stand) return move;
+  return { ...move, set: [{ input: first.input, stand }], past: first.stand };
+}
+
 interface Start {
   readonly move: WorldMove;
   readonly start: State;
@@ -146,16 +171,29 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
       const moved = withStand(state, i, m.to);
       const move: WorldMove = { kind: "inputs", set: [{ input: i, stand: m.to }] };
       if (isNever(circuit, moved)) starts.push(...linked(circuit, moved, i, m.to));
-      else if (m.via === undefined) starts.push({ move, start: moved });
       else
         starts.push({
           move,
-          start: withStand(state, i, m.via),
-          passage: { input: i, stand: m.to, least: m.seconds.least, most: m.seconds.most },
+          start: m.via === undefined ? state : withStand(state, i, m.via),
+          passage: passageOf(circuit, i, m),
         });
     }
   });
   return starts;
+}
+
+/** How an input gets there, and where a hand could turn it straight on to. */
+function passageOf(circuit: Circuit, input: number, { from, via, to, seconds }: Move): Passage {
+  const { kind, moves, isKey } = circuit.inputs[input] as Input;
+  const isFree = kind === "switch" && !circuit.never.some((set) => set.some((c) => c.input === input));
+  // Past a position to the next; and a key off and on again.
+  const isQuick = (m: Move) => isFree && m.from === to && (m.to !== from || (isKey && to === 0));
+  return {
+    input,
+    stand: to,
+    ...(via === undefined ? { least: 0, most: 0 } : seconds),
+    onwards: moves.flatMap((m) => (isQuick(m) ? [m.to] : [])),
+  };
 }
 
 /** A request of a sleeping module does nothing; it is turned on once the module can act. So is an engine's catching. */

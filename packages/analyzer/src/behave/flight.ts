@@ -1,7 +1,7 @@
 import type { Latch } from "../circuit/circuit.ts";
 import { delayOf, isTimer, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling, withEnd, withStand } from "./state.ts";
-import { atLeast, keeping, micros, NO_CLOCKS, started, waited, type Zone } from "./zone.ts";
+import { atLeast, atMost, keeping, micros, NO_CLOCKS, started, waited, type Zone } from "./zone.ts";
 
 // Between one move of the world and rest: what is on its way, and the times at which it can land.
 
@@ -10,12 +10,14 @@ export type Event =
   | { readonly kind: "latch"; readonly latch: number; readonly on: boolean }
   | { readonly kind: "stand"; readonly input: number; readonly stand: number };
 
-/** A key on its way from one position to the next. Times in seconds. */
+/** An input on its way to a position. Times in seconds; both nothing for one that jumps. */
 export interface Passage {
   readonly input: number;
   readonly stand: number;
   readonly least: number;
   readonly most: number;
+  /** Positions that a hand may turn it to from there at once, while relays have not come to rest. */
+  readonly onwards: readonly number[];
 }
 
 /** On its way: a latch or a key passage that lands when its clock shows between `least` and `most`, in microseconds. */
@@ -32,6 +34,7 @@ export interface Flight {
   readonly state: State;
   readonly pending: readonly Pending[];
   readonly zone: Zone;
+  /** Where an input is on its way to, or has come to and may be turned on from. */
   readonly passage: Passage | undefined;
   readonly events: Trail | undefined;
   /** Armatures that wanted to let go at some moment of this flight, ascending. */
@@ -49,14 +52,39 @@ export type Next = { readonly landed: boolean; readonly flight: Flight };
 /** Within this time of landing a move whose reason has gone goes through all the same: 0.3 ms, from memory. */
 const COMMIT = 300;
 /** Stands for a key among what is on its way. */
-export const PASSAGE = -1;
+const PASSAGE = -1;
+/** Stands for a hand that may turn it on from where it has come to. It need not. */
+const ONWARDS = -2;
+/** A key turned off and on again within 50 ms: common practice, no source. */
+const AGAIN = 50_000;
 
 export function takeOff(state: State, passage: Passage | undefined): Flight {
   const flight = { state, pending: [], zone: NO_CLOCKS, passage, events: undefined, tempted: [] };
   if (passage === undefined) return flight;
-  const { least, most } = passage;
-  const zone = started(NO_CLOCKS);
-  return { ...flight, zone, pending: [{ what: PASSAGE, clock: 1, least: micros(least), most: micros(most) }] };
+  // A jump is the move itself: it needs no telling.
+  return passage.most === 0 ? arrived(flight, false) : { ...flight, ...onItsWay(flight, passage) };
+}
+
+/** With the input of a passage on its way. */
+function onItsWay(flight: Flight, { least, most }: Passage): Pick<Flight, "pending" | "zone"> {
+  const { zone, pending } = flight;
+  const way = { what: PASSAGE, clock: zone.size, least: micros(least), most: micros(most) };
+  return { zone: started(zone), pending: [way, ...pending] };
+}
+
+/** With the input of a passage where it was going to. A hand may turn it on from there. */
+function arrived(flight: Flight, isTold = true): Flight {
+  const { input, stand, onwards } = flight.passage as Passage;
+  const event: Event = { kind: "stand", input, stand };
+  const there = {
+    ...flight,
+    state: withStand(flight.state, input, stand),
+    events: isTold ? { event, before: flight.events } : flight.events,
+  };
+  if (onwards.length === 0) return { ...there, passage: undefined };
+  const { zone, pending } = flight;
+  const choice = { what: ONWARDS, clock: zone.size, least: 0, most: AGAIN };
+  return { ...there, zone: started(zone), pending: [choice, ...pending] };
 }
 
 /** Everything that can come next. */
@@ -69,7 +97,7 @@ export function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<nu
       flying({ ...flight, state: withEnd(state, split.latch, split.change) }),
       flying({ ...flight, state: withEnd(state, split.latch, split.stay) }),
     ];
-  if (changing.length === 0 && flight.pending.length === 0) return [landed(flight)];
+  if (changing.length === 0 && !flight.pending.some(isUnderWay)) return [landed(flight)];
   const wanting: number[] = [];
   const instant: number[] = [];
   let { tempted } = flight;
@@ -84,6 +112,9 @@ export function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<nu
   return instant.length > 0 ? [flying(toggled(here, instant))] : launch(machine, here, wanting);
 }
 
+/** A hand that may move is nothing that anybody waits for. */
+const isUnderWay = ({ what }: Pending): boolean => what !== ONWARDS;
+
 const flying = (flight: Flight): Next => ({ landed: false, flight });
 const landed = (flight: Flight): Next => ({ landed: true, flight });
 
@@ -91,7 +122,7 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
   const { state } = flight;
   const recalled: Pending[] = [];
   const pending: Pending[] = [];
-  for (const p of flight.pending) (p.what === PASSAGE || wanting.includes(p.what) ? pending : recalled).push(p);
+  for (const p of flight.pending) (p.what < 0 || wanting.includes(p.what) ? pending : recalled).push(p);
   const fresh = wanting.filter((i) => !flight.pending.some((p) => p.what === i));
   let { zone } = flight;
   if (fresh.length > 0) {
@@ -110,12 +141,15 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
     const during = waited(committed, mostOf(committed, [...pending, p, { ...p, clock: zone.size, most: COMMIT }]));
     if (during !== undefined) push(next, land(flight, pending, during, p));
   }
-  if (pending.length === 0) {
-    next.push(landed({ ...flight, pending, zone: NO_CLOCKS }));
+  if (!pending.some(isUnderWay)) {
+    next.push(landed(flight));
     return next;
   }
   const during = waited(zone, mostOf(zone, pending));
-  if (during !== undefined) for (const p of pending) push(next, land(flight, pending, during, p));
+  if (during === undefined) return next;
+  for (const p of pending)
+    if (isUnderWay(p)) push(next, land(flight, pending, during, p));
+    else for (const to of flight.passage?.onwards ?? []) push(next, turnedOn(flight, pending, during, p, to));
   return next;
 }
 
@@ -126,7 +160,7 @@ function push(next: Next[], flight: Flight | undefined): void {
 /** The most that each clock can show before something that runs on it has landed. */
 function mostOf({ size }: Zone, pending: readonly Pending[]): readonly number[] {
   const most = new Array<number>(size).fill(Number.POSITIVE_INFINITY);
-  for (const p of pending) most[p.clock] = Math.min(most[p.clock] as number, p.most);
+  for (const p of pending) if (isUnderWay(p)) most[p.clock] = Math.min(most[p.clock] as number, p.most);
   return most;
 }
 
@@ -134,22 +168,33 @@ function mostOf({ size }: Zone, pending: readonly Pending[]): readonly number[] 
 function land(flight: Flight, all: readonly Pending[], during: Zone, p: Pending): Flight | undefined {
   const when = atLeast(during, p.clock, p.least);
   if (when === undefined) return undefined;
+  const after = without(flight, all, when, p);
+  return p.what === PASSAGE ? arrived(after) : toggled(after, [p.what]);
+}
+
+/** The hand turns on, while something else is still on its way. It jumps: how long it passes is all one by then. */
+function turnedOn(
+  flight: Flight,
+  all: readonly Pending[],
+  during: Zone,
+  p: Pending,
+  stand: number,
+): Flight | undefined {
+  const when = atMost(during, p.clock, p.most);
+  if (when === undefined) return undefined;
+  const { input } = flight.passage as Passage;
+  return arrived({ ...without(flight, all, when, p), passage: { input, stand, least: 0, most: 0, onwards: [] } });
+}
+
+/** With one move no longer on its way, and only the clocks that are still looked at. */
+function without(flight: Flight, all: readonly Pending[], when: Zone, p: Pending): Flight {
   const left = all.filter((q) => q !== p);
   const clocks = [...new Set(left.map((q) => q.clock))].sort((a, b) => a - b);
   const pending = left.map((q) => {
     const clock = clocks.indexOf(q.clock) + 1;
     return clock === q.clock ? q : { ...q, clock };
   });
-  const after = { ...flight, pending, zone: keeping(when, clocks) };
-  if (p.what !== PASSAGE) return toggled(after, [p.what]);
-  const { input, stand } = flight.passage as Passage;
-  const event: Event = { kind: "stand", input, stand };
-  return {
-    ...after,
-    state: withStand(flight.state, input, stand),
-    passage: undefined,
-    events: { event, before: flight.events },
-  };
+  return { ...flight, pending, zone: keeping(when, clocks) };
 }
 
 function toggled(flight: Flight, latches: readonly number[]): Flight {
@@ -167,8 +212,9 @@ export function eventsOf({ events }: Flight): readonly Event[] {
 }
 
 /** The same for flights that differ in times and story only. */
-export function flightKey({ state, pending, tempted }: Flight): string {
+export function flightKey({ state, pending, passage, tempted }: Flight): string {
   let { key } = state;
-  for (const { what, clock } of pending) key += String.fromCharCode(what + 1, clock);
+  for (const { what, clock } of pending) key += String.fromCharCode(what + 2, clock);
+  if (passage !== undefined) key += `>${passage.stand}`;
   return tempted.length === 0 ? key : `${key}#${tempted.join()}`;
 }

@@ -52,6 +52,13 @@ export function atLeast({ size, bounds }: Zone, clock: number, least: number): Z
   return tighten(next, size, 0, clock, -least) ? { size, bounds: next } : undefined;
 }
 
+/** Where a clock shows at most so much; undefined if it never does. */
+export function atMost({ size, bounds }: Zone, clock: number, most: number): Zone | undefined {
+  if ((bounds[clock * size] as number) <= most) return { size, bounds };
+  const next = bounds.slice();
+  return tighten(next, size, clock, 0, most) ? { size, bounds: next } : undefined;
+}
+
 /** Whether every time of one zone is a time of the other. Both have the same clocks. */
 export const isWithin = (inner: Zone, outer: Zone): boolean =>
   inner.bounds.every((x, k) => x <= (outer.bounds[k] as number));

@@ -130,7 +130,9 @@ function looksLikeSealIn(run: RunFacts, hold: Hold, trace: Trace): boolean {
   return movesFrom(circuit, hold.state).some((m) => {
     if (m.move.kind !== "inputs" || !m.move.set.every(({ input }) => circuit.inputs[input]?.kind === "switch"))
       return false;
-    const { landings } = settle(machine, m.start, { passage: m.passage });
+    // Whoever stops it lets the switch stand: a flick faster than the relay is no stop.
+    const passage = m.passage && { ...m.passage, onwards: [] };
+    const { landings } = settle(machine, m.start, { passage });
     return landings.length > 0 && landings.every((l) => l.state.latches[relay] === 0);
   });
 }
