@@ -10,6 +10,7 @@ import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from ".
 import { coilVolts } from "../rules/self-hold.ts";
 import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, remedyOf } from "./cuts.ts";
+import { intentsSeen, uncheckedIn } from "./intents.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
 import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
@@ -58,16 +59,14 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
   const under = consequencesOf(facts, groups, cuts);
   const accepted = new Map(loom.accepted.map((a) => [a.finding, a.reason]));
   const findings = groups.map((g) => findingOf(circuit, g, cuts.get(g.id), under, accepted.get(g.id)));
+  const intents = intentsSeen(facts);
   return {
     format: "loomproof-report/1",
     title: loom.title ?? "",
     coverage: coverageOf(facts),
     findings: findings.sort(inOrder),
-    couldNotCheck: loom.intents.map((i) => ({
-      at: `intent ${i.id}`,
-      value: "not yet compared with what the loom does",
-      rules: [],
-    })),
+    couldNotCheck: uncheckedIn(intents),
+    intents,
   };
 }
 
