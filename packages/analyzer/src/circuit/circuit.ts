@@ -91,6 +91,7 @@ export interface Load {
 export interface Input {
   readonly id: string;
   readonly kind: "switch" | "request" | "world";
+  /** Of a request the name of its pin. */
   readonly label: string;
   readonly stands: readonly string[];
   readonly positions: number;

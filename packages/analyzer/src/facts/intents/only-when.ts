@@ -6,6 +6,7 @@ import type { Facts, RunFacts } from "../facts.ts";
 import { foundAt } from "../found.ts";
 import { avoiding } from "../situation.ts";
 import type { Judging } from "./breach.ts";
+import { isElectronics } from "./breaks.ts";
 
 export const TOO_MANY = "its situations name too many inputs at once";
 
@@ -16,7 +17,7 @@ export function judgeOnlyWhen(
   doer: Doer,
   judging: Judging,
 ): void {
-  const sleeps = circuit.loads.some((l) => l.part === wish.part && l.family === "module");
+  const sleeps = isElectronics(circuit, wish.part);
   for (const run of runs)
     for (const { first, end, doing } of tellingOf(run, doer))
       for (let at = first; at < end; at++) {
