@@ -67,41 +67,96 @@ function putting(run: RunFacts, at: number, groups: readonly (readonly Claim[])[
     if (left.length === 0) return undefined;
     open.push(left);
   }
-  const tries = { left: MOST_TRIES };
-  const put = tryPut(run, at, open, new Map(), tries);
-  if (tries.left <= 0) return "too many";
-  if (put === undefined) return undefined;
-  const stands = foundAt(run, at).state.stands.slice();
+  const { state } = foundAt(run, at);
+  if (open.length === 0) return state.stands;
+  const put = putOnce(run, at, open);
+  if (put === undefined || put === "too many") return put;
+  const stands = state.stands.slice();
   for (const [input, stand] of put) stands[input] = stand;
   return stands;
+}
+
+const puts = new WeakMap<Circuit, Map<string, Put | "too many" | undefined>>();
+
+/** The same claims are asked in state after state; what is always heeded stands anywhere in each. */
+function putOnce(run: RunFacts, at: number, open: readonly (readonly Claim[])[]): Put | "too many" | undefined {
+  const { circuit } = run.machine;
+  const isFree = open.every((group) => group.every(({ term }) => circuit.inputs[term.input]?.heededBy === undefined));
+  if (!isFree) return put(run, at, open);
+  let known = puts.get(circuit);
+  if (known === undefined) {
+    known = new Map();
+    puts.set(circuit, known);
+  }
+  const key = JSON.stringify(open);
+  if (!known.has(key)) known.set(key, put(run, at, open));
+  return known.get(key);
+}
+
+/** Where there are few ways to stand, each is tried; else claims are met one after the other. */
+function put(run: RunFacts, at: number, open: readonly (readonly Claim[])[]): Put | "too many" | undefined {
+  const named = [...new Map(open.flat().map(({ term }) => [term.input, term])).values()];
+  const { circuit } = run.machine;
+  const ways = named.reduce((n, { input }) => n * (circuit.inputs[input]?.positions ?? 1), 1);
+  const tries = { left: MOST_TRIES };
+  const done = ways <= MOST_TRIES ? tryEach(run, at, open, named, new Map()) : tryPut(run, at, open, new Map(), tries);
+  return tries.left <= 0 ? "too many" : done;
+}
+
+function tryEach(
+  run: RunFacts,
+  at: number,
+  open: readonly (readonly Claim[])[],
+  named: readonly Term[],
+  done: Put,
+): Put | undefined {
+  const { circuit } = run.machine;
+  const [term, ...rest] = named;
+  if (term === undefined) {
+    const isMet = open.every((group) =>
+      group.some((c) => standsFor(circuit, c.term, c.is).includes(done.get(c.term.input) ?? -1)),
+    );
+    return isMet && !isNever(circuit, foundAt(run, at).state, done) ? done : undefined;
+  }
+  const usual = circuit.inputs[term.input]?.usual ?? 0;
+  for (const stand of [usual, ...positionsOf(circuit, term).filter((s) => s !== usual)]) {
+    if (!canStand(run, at, term, stand)) continue;
+    const found = tryEach(run, at, open, rest, new Map([...done, [term.input, stand]]));
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }
 
 function tryPut(
   run: RunFacts,
   at: number,
   open: readonly (readonly Claim[])[],
-  put: Put,
+  done: Put,
   tries: { left: number },
 ): Put | undefined {
   const [group, ...rest] = open;
-  if (group === undefined) return isNever(run.machine.circuit, foundAt(run, at).state, put) ? undefined : put;
+  if (group === undefined) return isNever(run.machine.circuit, foundAt(run, at).state, done) ? undefined : done;
   for (const { term, is } of group)
     for (const stand of standsFor(run.machine.circuit, term, is)) {
       if (tries.left-- <= 0) return undefined;
-      const taken = put.get(term.input);
+      const taken = done.get(term.input);
       if (taken !== undefined ? taken !== stand : !canStand(run, at, term, stand)) continue;
-      const done = tryPut(run, at, rest, taken === undefined ? new Map([...put, [term.input, stand]]) : put, tries);
-      if (done !== undefined) return done;
+      const next = taken === undefined ? new Map([...done, [term.input, stand]]) : done;
+      const found = tryPut(run, at, rest, next, tries);
+      if (found !== undefined) return found;
     }
   return undefined;
 }
+
+const positionsOf = (circuit: Circuit, { input }: Term): readonly number[] =>
+  Array.from({ length: circuit.inputs[input]?.positions ?? 0 }, (_, s) => s);
 
 /** Positions of its input by which a claim comes true, the usual one first. */
 function standsFor(circuit: Circuit, term: Term, is: boolean): readonly number[] {
   const input = circuit.inputs[term.input];
   if (input === undefined) return [];
   const wanted = (stand: number) => (term.kind === "engine" ? (stand === 1) === term.is : term.stands[stand] === true);
-  const all = Array.from({ length: input.positions }, (_, s) => s).filter((s) => wanted(s) === is);
+  const all = positionsOf(circuit, term).filter((s) => wanted(s) === is);
   return all.sort((a, b) => Number(b === input.usual) - Number(a === input.usual));
 }
 
