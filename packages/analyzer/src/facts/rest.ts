@@ -29,9 +29,14 @@ export function restsAt(run: RunFacts, stands: Uint8Array, moved?: number): read
       const { rest, state } = foundAt(run, at);
       if (!rest || state.stands.join() !== key) continue;
       const whole = completed(machine, scope, state, stands);
-      if (!rests.has(whole.pointKey))
-        rests.set(whole.pointKey, { at, state: whole, extra: extraRelays(machine, whole) });
+      const known = rests.get(whole.pointKey);
+      // Of several searches the one that moves everything that does not stand as usual: its story is whole.
+      if (known === undefined || (!isWhole(run, known, stands) && state.stands.join() === stands.join()))
+        rests.set(whole.pointKey, { at, state: whole, extra: known?.extra ?? extraRelays(machine, whole) });
     }
   }
   return [...rests.values()].sort((a, b) => a.extra.length - b.extra.length);
 }
+
+const isWhole = (run: RunFacts, { at }: Rest, stands: Uint8Array): boolean =>
+  foundAt(run, at).state.stands.join() === stands.join();

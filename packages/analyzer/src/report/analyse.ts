@@ -127,7 +127,7 @@ function lowered(told: Sighting): Severity {
 
 /**
  * A later finding folds under an earlier one if it is absent when the earlier one is cured by one of its gentlest cuts
- * (the harmless ones; else those that stop the fewest loads). One whose only ground is an unknown pin folds under the
+ * (the harmless ones; else those that stop the fewest loads), or under what explains it. One whose only ground is an unknown pin folds under the
  * gravest of that pin: told once per unknown, not per place.
  */
 function consequencesOf(
@@ -147,6 +147,11 @@ function consequencesOf(
       if (later.told.run !== undefined && !under.has(later.id) && lefts.some((left) => !left.has(later.id)))
         under.set(later.id, first.id);
   });
+  for (const g of groups) {
+    const cause = g.told.explainedBy;
+    if (cause === undefined || under.has(g.id) || !groups.some((o) => o.id === cause)) continue;
+    if (g.sightings.every((s) => s.explainedBy === cause)) under.set(g.id, under.get(cause) ?? cause);
+  }
   for (const g of groups) {
     if (g.unknown === undefined || under.has(g.id)) continue;
     const first = groups.find((o) => o.unknown === g.unknown && !under.has(o.id));

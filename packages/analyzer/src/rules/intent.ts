@@ -51,6 +51,7 @@ function sightingOf(id: string, breach: Breach): Sighting {
     remedy: told.remedy,
     numbers: numbersOf(breach),
     harm,
+    ...(how.kind === "not on" && wish.kind !== "below" ? { explainedBy: `unreachable:${wish.part}` } : {}),
   };
 }
 

@@ -115,6 +115,7 @@ describe("taking a part away", () => {
     expect(also).toEqual([
       "what S1 says of it",
       "what ENG says of it",
+      "the wish pulls",
       "that seal is meant",
       "that open-end:K1.87 was accepted",
       'the remark r1 ("Which size?")',
