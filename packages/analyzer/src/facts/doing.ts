@@ -24,7 +24,7 @@ export function doerOf(circuit: Circuit, part: string): Doer | undefined {
 }
 
 const ORDER: readonly On[] = ["off", "partly", "on"];
-export const most = (list: Iterable<On>): On => {
+const most = (list: Iterable<On>): On => {
   let best: On = "off";
   for (const on of list) if (ORDER.indexOf(on) > ORDER.indexOf(best)) best = on;
   return best;

@@ -32,7 +32,7 @@ export type BehaviourRow =
   | RowOf<"battery", number>;
 
 /** A situation in which an intent is not so. */
-export interface Against {
+interface Against {
   readonly intent: string;
   readonly row: string;
 }

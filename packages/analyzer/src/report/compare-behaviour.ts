@@ -5,7 +5,7 @@ import type { IntentSeen } from "./report.ts";
 type AnyCell = BehaviourRow["cells"][number];
 
 /** One row that does something else in one situation. Of batteries amps. */
-export interface CellChange {
+interface CellChange {
   readonly row: string;
   readonly label: string;
   readonly kind: BehaviourRow["kind"];

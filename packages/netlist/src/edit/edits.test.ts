@@ -132,6 +132,7 @@ describe("taking a part away", () => {
       "that cold moves it",
       "what can never be together (both)",
       "the wish lit",
+      "the wish pulls",
       'the remark r1 ("Which size?")',
     ]);
     expect(loom.definitions[0]?.logic?.awake).toEqual([{ pin: { "4": "active" } }]);

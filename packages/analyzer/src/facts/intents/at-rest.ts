@@ -6,8 +6,7 @@ import type { Facts, RunFacts } from "../facts.ts";
 import { foundAt } from "../found.ts";
 import { type Rest, restsAt } from "../rest.ts";
 import { isSo } from "../situation.ts";
-import type { Judging } from "./breach.ts";
-import { TOO_MANY } from "./only-when.ts";
+import { type Judging, TOO_MANY } from "./breach.ts";
 
 // Wishes about a situation with all else as usual: that something is on, that the battery gives little.
 

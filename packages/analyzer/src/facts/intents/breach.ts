@@ -31,6 +31,9 @@ export interface Compared {
   readonly missing: readonly string[];
 }
 
+/** What is said to be missing where situations name more than can be tried. */
+export const TOO_MANY = "its situations name too many inputs at once";
+
 /** Breaches of one wish as they are found, and what keeps it from being judged. */
 export class Judging {
   readonly breaches: Breach[] = [];

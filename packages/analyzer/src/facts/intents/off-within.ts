@@ -8,8 +8,8 @@ import { type Doer, type Telling, tellingOf } from "../doing.ts";
 import type { Facts, RunFacts } from "../facts.ts";
 import { foundAt } from "../found.ts";
 import { meeting } from "../situation.ts";
-import type { Judging } from "./breach.ts";
-import { TOO_MANY, wholeWith } from "./only-when.ts";
+import { type Judging, TOO_MANY } from "./breach.ts";
+import { wholeWith } from "./only-when.ts";
 
 /** Ways through timers that are followed from one state. */
 const MOST_STEPS = 2000;

@@ -5,10 +5,8 @@ import { type Doer, tellingOf } from "../doing.ts";
 import type { Facts, RunFacts } from "../facts.ts";
 import { foundAt } from "../found.ts";
 import { avoiding } from "../situation.ts";
-import type { Judging } from "./breach.ts";
+import { type Judging, TOO_MANY } from "./breach.ts";
 import { isElectronics } from "./breaks.ts";
-
-export const TOO_MANY = "its situations name too many inputs at once";
 
 /** On, or half on, at rest in none of the situations. Electronics that sleep are off. */
 export function judgeOnlyWhen(
