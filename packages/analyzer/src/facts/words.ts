@@ -39,8 +39,7 @@ export function standing(circuit: Circuit, state: State): string {
 }
 
 /** A switch by its label, anything else by its id. */
-const inputName = (input: Input): string =>
-  input.label === "" || input.kind !== "switch" ? input.id : input.label;
+const inputName = (input: Input): string => (input.label === "" || input.kind !== "switch" ? input.id : input.label);
 
 export const inputsOf = (circuit: Circuit, state: State): Readonly<Record<string, string>> =>
   Object.fromEntries(circuit.inputs.map((input, i) => [input.id, input.stands[state.stands[i] ?? 0] ?? ""]));
