@@ -5,6 +5,8 @@ import { describe, expect, test } from "vitest";
 
 const page = readFileSync(new URL("../../docs/loom-file.md", import.meta.url), "utf8");
 const [, json = ""] = /```json\n([\s\S]*?)```/.exec(page) ?? [];
+const [, intents = ""] = /```json intents\n([\s\S]*?)```/.exec(page) ?? [];
+const verdicts = [...page.matchAll(/^- `([a-z]+)`: (met|not met)/gm)].map(([, id, verdict]) => ({ id, verdict }));
 const told = [...page.matchAll(/^- `([a-z-]+:[\w+]+)`$/gm)].map((m) => m[1]);
 
 const read = (text: string): Loom => {
@@ -24,5 +26,17 @@ describe("the guide to the loom file", () => {
     const cured = json.replace('"id": "W3", "from": "K1.87"', '"id": "W3", "from": "F1.b"');
     expect(cured).not.toBe(json);
     expect(found(cured)).toEqual([]);
+  });
+
+  test("its intents are met or not as it says, with the mistake; cured, all but one that forbids it", () => {
+    const wanting = json.replace(/\n\]\n\}\s*$/, `\n],\n${intents}}`);
+    const seen = (text: string) => analyse(read(text)).intents.map(({ id, verdict }) => ({ id, verdict }));
+    const byId = (list: readonly { readonly id?: string | undefined }[]) =>
+      list.toSorted((a, b) => ((a.id ?? "") < (b.id ?? "") ? -1 : 1));
+    expect(verdicts.length).toBe(5);
+    expect(byId(seen(wanting))).toEqual(byId(verdicts));
+    const cured = wanting.replace('"id": "W3", "from": "K1.87"', '"id": "W3", "from": "F1.b"');
+    // Then the fan runs by its relay.
+    expect(seen(cured).filter((i) => i.verdict !== "met")).toEqual([{ id: "apart", verdict: "not met" }]);
   });
 });

@@ -1,7 +1,8 @@
 export type { On } from "./behave/loads.ts";
 export { compile } from "./circuit/compile.ts";
 export { analyse, analyseInSlices } from "./report/analyse.ts";
-export { type Behaviour, type BehaviourRow, behaviour, type Situation } from "./report/behaviour.ts";
+export { type Behaviour, type BehaviourRow, behaviour, type Cell, type Column } from "./report/behaviour.ts";
+export { type BehaviourChange, compareBehaviour } from "./report/compare-behaviour.ts";
 export type { Progress } from "./report/progress.ts";
 export type {
   CouldNotCheck,
@@ -9,6 +10,7 @@ export type {
   CutSeen,
   Finding,
   HoldSeen,
+  IntentSeen,
   MoveSeen,
   Report,
   StateSeen,

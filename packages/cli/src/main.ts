@@ -1,5 +1,6 @@
 import { Argument, Command, Option } from "commander";
 import { CAUTIONS } from "./cautions.ts";
+import { type SchemaName, schemaNames } from "./json/names.ts";
 import { processTerminal } from "./terminal.ts";
 import { VERSION } from "./tool.ts";
 
@@ -31,13 +32,14 @@ program
 
 program
   .command("behave")
-  .description("show what is on in which situation")
+  .description("show what is on in which situation, and whether that is what you want; of two looms, what differs")
   .addArgument(file)
-  .option("--json", "print the table for programs", false)
+  .argument("[newer]", "a loom to compare it with: what the second does that the first does not")
+  .option("--json", "print it for programs", false)
   .option("--all", "every situation, not only the first 16", false)
-  .action(async (name, options) => {
+  .action(async (name, newer, options) => {
     const { behave } = await import("./commands/behave.ts");
-    process.exitCode = await behave(name, options, terminal);
+    process.exitCode = await behave(name, newer, options, terminal);
   });
 
 program
@@ -63,12 +65,11 @@ program
 
 program
   .command("schema")
-  .description("print the JSON Schema of the loom file or of the report")
-  .addArgument(new Argument("<which>").choices(["loom", "report"]))
+  .description("print the JSON Schema of the loom file or of what a command prints with --json")
+  .addArgument(new Argument("<which>").choices(schemaNames))
   .action(async (which) => {
-    const { loomJsonSchema } = await import("@loomproof/netlist");
-    const { reportJsonSchema } = await import("./json/schema.ts");
-    terminal.print(JSON.stringify(which === "loom" ? loomJsonSchema() : reportJsonSchema(), null, 1));
+    const { schemas } = await import("./json/schemas.ts");
+    terminal.print(JSON.stringify(schemas[which as SchemaName](), null, 1));
   });
 
 program

@@ -15,11 +15,12 @@ export { type FormField, fieldsOf } from "./forms/fields.ts";
 export { asInFile, withItem } from "./forms/item.ts";
 export { formFor, readLine } from "./forms/lines.ts";
 export { positionsLine, readPositions, setPositions } from "./forms/positions.ts";
+export type { Intent, SituationText, Wish } from "./loom/intents.ts";
 export { loomJsonSchema } from "./loom/json-schema.ts";
+export { naturalOrder } from "./loom/natural-order.ts";
 export { type Parsed, parse } from "./loom/parse.ts";
 export type { Problem } from "./loom/problem.ts";
 export {
-  naturalOrder,
   type Part,
   type PartWith,
   type ResolvedLoom,

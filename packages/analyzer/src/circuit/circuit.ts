@@ -91,6 +91,7 @@ export interface Load {
 export interface Input {
   readonly id: string;
   readonly kind: "switch" | "request" | "world";
+  /** Of a request the name of its pin. */
   readonly label: string;
   readonly stands: readonly string[];
   readonly positions: number;
@@ -199,6 +200,32 @@ export interface Sense {
   readonly wants: "battery" | "ground";
 }
 
+/** Where one input stands, or whether an engine runs, for a situation that the owner names. */
+export type Term =
+  | { readonly kind: "input"; readonly input: number; readonly stands: readonly boolean[] }
+  | { readonly kind: "engine"; readonly input: number; readonly latch: number; readonly is: boolean };
+
+/** A situation that the owner names: all of its terms. What it does not name may be anything. */
+export interface Situation {
+  readonly terms: readonly Term[];
+  /** As the owner has it: "Key run or start". Empty for anything at all. */
+  readonly says: string;
+}
+
+/** One wish of the owner. */
+export type Wanted =
+  | { readonly kind: "on only when" | "on when"; readonly part: string; readonly when: readonly Situation[] }
+  | { readonly kind: "off within"; readonly part: string; readonly seconds: number; readonly after: Situation }
+  | { readonly kind: "below"; readonly battery: string; readonly amps: number; readonly when: readonly Situation[] }
+  | { readonly kind: "never with"; readonly part: string; readonly others: readonly string[] };
+
+/** What the owner wants under one id, and what keeps it from being compared with anything. */
+export interface Intention {
+  readonly id: string;
+  readonly wishes: readonly Wanted[];
+  readonly lacks: readonly string[];
+}
+
 export interface Circuit {
   readonly nodes: readonly string[];
   readonly nodeOf: ReadonlyMap<string, number>;
@@ -223,6 +250,8 @@ export interface Circuit {
   readonly contactsOf: ReadonlyMap<string, readonly number[]>;
   /** Terminals that must be wired and are not, and joints with one wire. */
   readonly openEnds: readonly OpenEnd[];
+  /** What the owner wants of the loom. */
+  readonly intents: readonly Intention[];
 }
 
 /** What the loom says of a wire besides its resistance. */

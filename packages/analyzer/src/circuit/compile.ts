@@ -12,6 +12,7 @@ import { Door } from "./door.ts";
 import { type Draft, emptyDraft, nodeAt } from "./draft.ts";
 import type { EngineLatches } from "./engine.ts";
 import { type Context, circuits } from "./families.ts";
+import { intentionsOf } from "./intents.ts";
 import { freely } from "./positions.ts";
 
 /** The case of a part touches metal through a joint of its own: common practice, no source. */
@@ -76,6 +77,7 @@ function compileResolved(loom: ResolvedLoom): Circuit {
     systemVolts: loom.systemVolts,
     fixedSupply: loom.supply === "fixed",
     openEnds: openEnds(loom),
+    intents: intentionsOf(loom, draft),
   };
 }
 

@@ -340,8 +340,8 @@ export class Door {
   }
 
   /** An input of this part: a switch by its positions, a request, or what the world moves. */
-  input(spec: Omit<Input, "label" | "heededBy"> & { readonly heededBy?: readonly number[] | undefined }): number {
-    return this.#draft.inputs.push({ heededBy: undefined, ...spec, label: this.label }) - 1;
+  input(spec: Omit<Input, "label" | "heededBy"> & Partial<Pick<Input, "label" | "heededBy">>): number {
+    return this.#draft.inputs.push({ heededBy: undefined, label: this.label, ...spec }) - 1;
   }
 
   /** This switch is there to stop something. */

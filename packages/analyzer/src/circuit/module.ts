@@ -270,6 +270,7 @@ function requestLogic(pin: Pin, door: Door, heededBy: readonly number[] | undefi
   const input = door.input({
     id: door.terminal(pin.pin),
     kind: "request",
+    label: pin.name,
     stands: ["off", "on"],
     positions: 2,
     usual: 0,

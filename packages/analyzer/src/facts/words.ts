@@ -1,7 +1,7 @@
 import type { WorldMove } from "../behave/explore.ts";
 import type { Event } from "../behave/flight.ts";
 import type { State } from "../behave/state.ts";
-import type { Circuit, Load } from "../circuit/circuit.ts";
+import type { Circuit, Input, Load } from "../circuit/circuit.ts";
 
 // The words a person reads. Numbers as `interface.md` has them: volts with two decimals below 10, one above; amps with
 // three figures, mA below 1 A.
@@ -19,6 +19,10 @@ export function amps(a: number): string {
   return `${sign(String(Number(value.toPrecision(3))))}${NB}${milli ? "mA" : "A"}`;
 }
 
+/** Seconds to three figures, milliseconds below 1 s. */
+export const seconds = (s: number): string =>
+  s < 1 ? `${Number((s * 1000).toPrecision(3))}${NB}ms` : `${Number(s.toPrecision(3))}${NB}s`;
+
 export const list = (items: readonly string[], word = "and"): string =>
   items.length <= 1 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${word} ${items[items.length - 1]}`;
 
@@ -31,13 +35,11 @@ export function standing(circuit: Circuit, state: State): string {
   const all = circuit.inputs.map((input, i) => ({ input, stand: state.stands[i] ?? 0 }));
   const shown = all.filter(({ input, stand }) => input.isKey || stand !== input.usual);
   if (shown.length === 0) return "the battery connected";
-  return shown
-    .map(
-      ({ input, stand }) =>
-        `${input.label === "" || input.kind !== "switch" ? input.id : input.label} ${input.stands[stand]}`,
-    )
-    .join(", ");
+  return shown.map(({ input, stand }) => `${inputName(input)} ${input.stands[stand]}`).join(", ");
 }
+
+/** A switch by its label, anything else by its id. */
+const inputName = (input: Input): string => (input.label === "" || input.kind !== "switch" ? input.id : input.label);
 
 export const inputsOf = (circuit: Circuit, state: State): Readonly<Record<string, string>> =>
   Object.fromEntries(circuit.inputs.map((input, i) => [input.id, input.stands[state.stands[i] ?? 0] ?? ""]));

@@ -10,6 +10,7 @@ import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from ".
 import { coilVolts } from "../rules/self-hold.ts";
 import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, remedyOf } from "./cuts.ts";
+import { intentsSeen, uncheckedIn } from "./intents.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
 import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
@@ -58,16 +59,14 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
   const under = consequencesOf(facts, groups, cuts);
   const accepted = new Map(loom.accepted.map((a) => [a.finding, a.reason]));
   const findings = groups.map((g) => findingOf(circuit, g, cuts.get(g.id), under, accepted.get(g.id)));
+  const intents = intentsSeen(facts);
   return {
     format: "loomproof-report/1",
     title: loom.title ?? "",
     coverage: coverageOf(facts),
     findings: findings.sort(inOrder),
-    couldNotCheck: loom.intents.map((i) => ({
-      at: `intent ${i.id}`,
-      value: "not yet compared with what the loom does",
-      rules: [],
-    })),
+    couldNotCheck: uncheckedIn(intents),
+    intents,
   };
 }
 
@@ -128,7 +127,7 @@ function lowered(told: Sighting): Severity {
 
 /**
  * A later finding folds under an earlier one if it is absent when the earlier one is cured by one of its gentlest cuts
- * (the harmless ones; else those that stop the fewest loads). One whose only ground is an unknown pin folds under the
+ * (the harmless ones; else those that stop the fewest loads), or under what explains it. One whose only ground is an unknown pin folds under the
  * gravest of that pin: told once per unknown, not per place.
  */
 function consequencesOf(
@@ -148,6 +147,11 @@ function consequencesOf(
       if (later.told.run !== undefined && !under.has(later.id) && lefts.some((left) => !left.has(later.id)))
         under.set(later.id, first.id);
   });
+  for (const g of groups) {
+    const cause = g.told.explainedBy;
+    if (cause === undefined || under.has(g.id) || !groups.some((o) => o.id === cause)) continue;
+    if (g.sightings.every((s) => s.explainedBy === cause)) under.set(g.id, under.get(cause) ?? cause);
+  }
   for (const g of groups) {
     if (g.unknown === undefined || under.has(g.id)) continue;
     const first = groups.find((o) => o.unknown === g.unknown && !under.has(o.id));

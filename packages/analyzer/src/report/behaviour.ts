@@ -1,78 +1,145 @@
 import type { Loom } from "@loomproof/netlist";
-import { extraRelays } from "../behave/cold.ts";
-import { completed, standsWithin } from "../behave/complete.ts";
-import type { Found } from "../behave/explore.ts";
-import { type On, onState } from "../behave/loads.ts";
-import { pointOf } from "../behave/machine.ts";
-import { runsOf } from "../behave/runs.ts";
-import type { State } from "../behave/state.ts";
+import type { On } from "../behave/loads.ts";
+import { stateOf } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
+import { type Doer, doerOf, doingIn } from "../facts/doing.ts";
 import { factsOf, type RunFacts } from "../facts/facts.ts";
+import { given } from "../facts/intents/at-rest.ts";
+import { breaksIn } from "../facts/intents/breaks.ts";
+import { type Rest, restsAt } from "../facts/rest.ts";
 import { named } from "../facts/words.ts";
+import { intentsSeen } from "./intents.ts";
+import type { IntentSeen } from "./report.ts";
+import { type Situation, situationOf } from "./situation.ts";
 
-/** One situation: where the inputs stand, and whether something is still in from before. */
-export interface Situation {
-  readonly title: string;
-  readonly inputs: Readonly<Record<string, string>>;
-  /** Relays that are in only because of what came before. */
-  readonly heldIn: readonly string[];
-}
+/** What a row says in one situation. Electronics that are off have no supply. */
+export type Cell = "on" | "partly" | "off" | "in" | "held" | "out" | "awake" | "asleep";
 
-export interface BehaviourRow {
+interface RowOf<K extends string, C> {
   readonly id: string;
   readonly label: string;
-  readonly kind: "load" | "relay" | "module";
-  /** One cell a situation. For a relay on means in. */
-  readonly cells: readonly On[];
+  readonly kind: K;
+  /** One cell a situation. */
+  readonly cells: readonly C[];
+}
+export type BehaviourRow =
+  | RowOf<"load", On>
+  /** Held: in only because of what came before. */
+  | RowOf<"relay", "in" | "held" | "out">
+  | RowOf<"module", "awake" | "asleep" | "off">
+  /** Amps that it gives; 0 while it is charged. */
+  | RowOf<"battery", number>;
+
+/** A situation in which an intent is not so. */
+interface Against {
+  readonly intent: string;
+  readonly row: string;
 }
 
-/** What is on when: loads, relays and modules by situation, in the usual run. */
+export interface Column extends Situation {
+  readonly against: readonly Against[];
+}
+
+/** What is on when: loads, relays, modules and batteries by situation, in the usual run; and what the owner wants. */
 export interface Behaviour {
-  readonly situations: readonly Situation[];
+  readonly title: string;
+  readonly situations: readonly Column[];
   readonly rows: readonly BehaviourRow[];
   /** Situations beyond the limit. */
   readonly more: number;
+  readonly intents: readonly IntentSeen[];
 }
 
 const MOST_COLUMNS = 16;
 
 /**
  * The behaviour table. Columns: the key's positions with all else as usual; one more for each other input that alone
- * changes a row; one more for each differing rest state of the same inputs. Equal columns fold.
+ * changes a row; one more for each differing rest state of the same inputs. Equal columns fold, those of the key alone
+ * excepted. Intents are held against every run.
  */
 export function behaviour(loom: Loom, most = MOST_COLUMNS): Behaviour {
+  const { columns, ...table } = unfolded(loom);
+  const folded = columns.filter((c) => c.isShown);
+  const shown = folded.slice(0, most);
+  return { ...table, ...tableOf(table.rows, shown), more: folded.length - shown.length };
+}
+
+type Cells = readonly BehaviourRow["cells"][number][];
+type RowHead = Omit<BehaviourRow, "cells">;
+
+interface AnyColumn {
+  readonly situation: Column;
+  readonly cells: Cells;
+  /** It differs from every column before it. */
+  readonly isShown: boolean;
+}
+
+/** The table with every column that was looked at. */
+export interface Unfolded {
+  readonly title: string;
+  readonly rows: readonly RowHead[];
+  readonly columns: readonly AnyColumn[];
+  readonly intents: readonly IntentSeen[];
+}
+
+/** Cost: one search of the usual run, one settling and one solve a column; with intents, a search of every run. */
+export function unfolded(loom: Loom): Unfolded {
   const circuit = compile(loom);
-  const usual = runsOf(circuit).slice(0, 1);
-  const [run] = factsOf(circuit, { runs: usual }).runs;
-  if (run === undefined) return { situations: [], rows: [], more: 0 };
-  const ids = rowsOf(circuit);
-  const columns: { readonly situation: Situation; readonly cells: readonly On[] }[] = [];
+  const facts = factsOf(circuit);
+  const run = facts.runs[0] as RunFacts;
+  const rows = rowsOf(circuit);
+  const columns: AnyColumn[] = [];
   const seen = new Set<string>();
-  const add = (states: readonly State[], isKey: boolean) => {
-    states.forEach((state, k) => {
-      const cells = cellsOf(run, state, ids);
-      const key = cells.join();
-      if (seen.has(key) && !(isKey && k === 0)) return;
+  const titles = new Map<string, number>();
+  const add = (rests: readonly Rest[], isKey: boolean) => {
+    rests.forEach((rest, k) => {
+      const cells = rows.map((row) => cellOf(run, row, rest));
+      const key = cells.filter((c) => typeof c === "string").join();
+      const isShown = !seen.has(key) || (isKey && k === 0);
       seen.add(key);
-      columns.push({ situation: situationOf(run, state), cells });
+      const situation = situationOf(run, rest);
+      const count = (titles.get(situation.title) ?? 0) + 1;
+      if (isShown) titles.set(situation.title, count);
+      // The same switches and relays, and electronics that remember something else.
+      const title = count === 1 ? situation.title : `${situation.title}, outcome ${count}`;
+      columns.push({ situation: { ...situation, title, against: breaksIn(run, rest.state) }, cells, isShown });
     });
   };
   for (const stands of keyPositions(circuit)) {
-    add(restAt(run, stands, undefined), true);
+    const base = restsAt(run, stands);
+    add(base, true);
     circuit.inputs.forEach((input, i) => {
       if (input.isKey) return;
-      for (let stand = 0; stand < input.positions; stand++)
-        if (stand !== stands[i]) add(restAt(run, stands.with(i, stand), i), false);
+      const isIdle = input.heededBy === undefined && !isSearched(run, i);
+      for (let stand = 0; stand < input.positions; stand++) {
+        if (stand === stands[i]) continue;
+        const put = stands.with(i, stand);
+        // What nothing hangs on changes no row; it is a situation all the same.
+        add(isIdle ? base.map((r) => withStands(r, put)) : restsAt(run, put, i), false);
+      }
     });
   }
-  const shown = columns.slice(0, most);
   return {
-    situations: shown.map((c) => c.situation),
-    rows: ids.map((r, k) => ({ ...r, cells: shown.map((c) => c.cells[k] ?? "off") })),
-    more: columns.length - shown.length,
+    title: loom.title ?? "",
+    rows: rows.map(({ id, label, kind }) => ({ id, label, kind })),
+    columns,
+    intents: intentsSeen(facts),
   };
 }
+
+const isSearched = ({ reachable }: RunFacts, input: number): boolean =>
+  reachable.searches.some(({ machine }) => (machine.view?.scope.inputs[input] ?? 1) === 1);
+
+const withStands = (rest: Rest, stands: Uint8Array): Rest => ({
+  ...rest,
+  state: stateOf(stands, rest.state.latches, rest.state.ends),
+});
+
+const tableOf = (rows: readonly RowHead[], columns: readonly AnyColumn[]): Pick<Behaviour, "situations" | "rows"> => ({
+  situations: columns.map((c) => c.situation),
+  rows: rows.map((row, k) => ({ ...row, cells: columns.map((c) => c.cells[k]) }) as BehaviourRow),
+});
 
 function keyPositions(circuit: Circuit): readonly Uint8Array[] {
   const stands = Uint8Array.from(circuit.inputs, (i) => i.usual);
@@ -81,66 +148,38 @@ function keyPositions(circuit: Circuit): readonly Uint8Array[] {
   return Array.from({ length: circuit.inputs[key]?.positions ?? 1 }, (_, p) => stands.with(key, p));
 }
 
-/**
- * Rest states of the whole loom with the inputs standing so, first those that remember nothing. One for each memory of
- * each search that `moved` matters to; of all searches if nothing moved.
- */
-function restAt(run: RunFacts, stands: Uint8Array, moved: number | undefined): readonly State[] {
-  const { machine, reachable } = run;
-  const { circuit } = machine;
-  const states = new Map<string, State>();
-  for (const { machine: own, first, end } of reachable.searches) {
-    const scope = own.view?.scope;
-    if (moved !== undefined && scope?.inputs[moved] === 0) continue;
-    const key = standsWithin(circuit, scope, stands).join();
-    for (let at = first; at < end; at++) {
-      const { rest, state } = reachable.found[at] as Found;
-      if (!rest || state.stands.join() !== key) continue;
-      const whole = completed(machine, scope, state, stands);
-      if (!states.has(whole.pointKey)) states.set(whole.pointKey, whole);
-    }
+interface Row extends RowHead {
+  readonly doer: Doer | undefined;
+}
+
+const RANK = { load: 0, relay: 1, module: 2, battery: 3 } as const;
+
+/** Loads, then relays, modules and batteries, each in the order of the loom. */
+function rowsOf(circuit: Circuit): readonly Row[] {
+  const rows = new Map<string, Row>();
+  for (const { part, label, family } of circuit.loads) {
+    const doer = doerOf(circuit, part);
+    const kind = doer?.kind === "latch" ? "relay" : family === "module" ? "module" : "load";
+    if (!rows.has(part)) rows.set(part, { id: part, label: named(part, label), kind, doer });
   }
-  return [...states.values()]
-    .map((state) => ({ state, extra: extraRelays(machine, state).length }))
-    .sort((a, b) => a.extra - b.extra)
-    .map(({ state }) => state);
+  for (const e of circuit.elements)
+    if (e.class === "source" && e.supply === "rest" && !rows.has(e.owner.id))
+      rows.set(e.owner.id, {
+        id: e.owner.id,
+        label: `From the battery ${e.owner.id}`,
+        kind: "battery",
+        doer: undefined,
+      });
+  return [...rows.values()].sort((a, b) => RANK[a.kind] - RANK[b.kind]);
 }
 
-type RowId = Pick<BehaviourRow, "id" | "label" | "kind">;
-
-function rowsOf(circuit: Circuit): readonly RowId[] {
-  const rows = new Map<string, RowId>();
-  for (const load of circuit.loads) {
-    const kind = load.judge.kind === "latch" ? "relay" : load.family === "module" ? "module" : "load";
-    if (!rows.has(load.part)) rows.set(load.part, { id: load.part, label: named(load.part, load.label), kind });
-  }
-  const rank = { load: 0, relay: 1, module: 2 } as const;
-  return [...rows.values()].sort((a, b) => rank[a.kind] - rank[b.kind]);
+function cellOf(run: RunFacts, { id, kind, doer }: Row, { state, extra }: Rest): Cells[number] {
+  if (doer === undefined) return digits(given(run, state, id));
+  const on = doingIn(run, state, doer);
+  if (kind === "module") return on === "on" ? "awake" : on === "partly" ? "asleep" : "off";
+  if (doer.kind === "latch") return on === "off" ? "out" : extra.includes(doer.latch) ? "held" : "in";
+  return on;
 }
 
-function cellsOf({ machine }: RunFacts, state: State, rows: readonly RowId[]): readonly On[] {
-  const point = pointOf(machine, state);
-  const order: readonly On[] = ["off", "partly", "on"];
-  return rows.map(({ id }) =>
-    machine.circuit.loads
-      .filter((l) => l.part === id)
-      .map((l) => onState(machine, state, point, l))
-      .reduce<On>((best, on) => (order.indexOf(on) > order.indexOf(best) ? on : best), "off"),
-  );
-}
-
-function situationOf(run: RunFacts, state: State): Situation {
-  const { circuit } = run.machine;
-  const shown = circuit.inputs.flatMap((input, i) => {
-    const stand = state.stands[i] ?? 0;
-    return input.isKey || stand !== input.usual
-      ? [`${input.kind === "switch" && input.label !== "" ? input.label : input.id} ${input.stands[stand]}`]
-      : [];
-  });
-  const heldIn = extraRelays(run.machine, state).map((r) => circuit.latches[r]?.id ?? "");
-  return {
-    title: [...shown, ...(heldIn.length > 0 ? [`${heldIn.join(", ")} still in`] : [])].join(", ") || "as usual",
-    inputs: Object.fromEntries(circuit.inputs.map((input, i) => [input.id, input.stands[state.stands[i] ?? 0] ?? ""])),
-    heldIn,
-  };
-}
+/** Four significant figures; the rest is noise. */
+const digits = (x: number): number => Number(x.toPrecision(4));

@@ -8,6 +8,21 @@ export interface Report {
   readonly coverage: Coverage;
   readonly findings: readonly Finding[];
   readonly couldNotCheck: readonly CouldNotCheck[];
+  readonly intents: readonly IntentSeen[];
+}
+
+/** An intent of the owner against what the loom does. */
+export interface IntentSeen {
+  readonly id: string;
+  /** What is wanted, in words; one a wish. */
+  readonly says: readonly string[];
+  readonly verdict: "met" | "not met" | "could not check";
+  /** Whether it is broken whatever the relays and times are; only of what is not met. */
+  readonly strength?: Strength;
+  /** The finding that tells of it; only of what is not met. */
+  readonly finding?: string;
+  /** What would have to be known; only of what could not be checked. */
+  readonly missing?: readonly string[];
 }
 
 export interface Coverage {

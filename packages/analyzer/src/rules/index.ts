@@ -2,6 +2,7 @@ import { backFeed } from "./back-feed.ts";
 import { chatter } from "./chatter.ts";
 import { conflict } from "./conflict.ts";
 import { guardBypassed } from "./guard-bypassed.ts";
+import { intent } from "./intent.ts";
 import { joinedFeeds } from "./joined-feeds.ts";
 import { openEnd } from "./open-end.ts";
 import type { Rule } from "./rule.ts";
@@ -28,4 +29,5 @@ export const rules: readonly Rule[] = [
   openEnd,
   unreachable,
   joinedFeeds,
+  intent,
 ];

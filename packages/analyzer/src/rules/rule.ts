@@ -43,6 +43,8 @@ export interface Sighting {
   readonly numbers: readonly NumberFact[];
   readonly harm: boolean;
   readonly hold?: Hold;
+  /** A finding that, if it is made as well, explains this one in full. */
+  readonly explainedBy?: string;
 }
 
 /** A sighting of what is so whatever is switched. */

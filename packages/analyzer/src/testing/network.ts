@@ -33,6 +33,7 @@ export function circuitOf(elements: readonly TestElement[]): Circuit {
     systemVolts: 12,
     fixedSupply: true,
     openEnds: [],
+    intents: [],
   };
 }
 

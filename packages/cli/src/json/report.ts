@@ -18,6 +18,7 @@ export function jsonReport(opened: Opened, report: Report | undefined): JsonRepo
     coverage: { complete: false, left: ["the file could not be read"], counts: { runs: 0, states: 0, solves: 0 } },
     findings: [],
     couldNotCheck: [],
+    intents: [],
   };
   const { format, ...rest } = report ?? nothing;
   return {

@@ -46,6 +46,15 @@ const problem = z.strictObject({
   says: text,
 });
 
+export const intentSchema = z.strictObject({
+  id: text,
+  says: z.array(text),
+  verdict: z.enum(["met", "not met", "could not check"]),
+  strength: z.enum(["certain", "possible"]).optional(),
+  finding: text.optional(),
+  missing: z.array(text).optional(),
+});
+
 const report = z.strictObject({
   format: z.literal("loomproof-report/1"),
   tool: text,
@@ -59,6 +68,7 @@ const report = z.strictObject({
   }),
   findings: z.array(finding),
   couldNotCheck: z.array(z.strictObject({ value: text, at: text, rules: z.array(text) })),
+  intents: z.array(intentSchema),
   problems: z.array(problem),
 });
 

@@ -6,6 +6,7 @@ export interface Painter {
   readonly bold: (text: string) => string;
   readonly dim: (text: string) => string;
   readonly good: (text: string) => string;
+  readonly bad: (text: string) => string;
   readonly severity: (severity: Severity) => string;
 }
 
@@ -17,5 +18,5 @@ export function painter(on: boolean): Painter {
     caution: c.yellow,
     note: c.dim,
   };
-  return { bold: c.bold, dim: c.dim, good: c.green, severity: (s) => by[s](s) };
+  return { bold: c.bold, dim: c.dim, good: c.green, bad: c.red, severity: (s) => by[s](s) };
 }

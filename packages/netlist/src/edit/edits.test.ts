@@ -115,6 +115,7 @@ describe("taking a part away", () => {
     expect(also).toEqual([
       "what S1 says of it",
       "what ENG says of it",
+      "the wish pulls",
       "that seal is meant",
       "that open-end:K1.87 was accepted",
       'the remark r1 ("Which size?")',
@@ -131,6 +132,7 @@ describe("taking a part away", () => {
       "that cold moves it",
       "what can never be together (both)",
       "the wish lit",
+      "the wish pulls",
       'the remark r1 ("Which size?")',
     ]);
     expect(loom.definitions[0]?.logic?.awake).toEqual([{ pin: { "4": "active" } }]);

@@ -43,9 +43,13 @@ function withoutWishes(loom: Loom, isIt: IsIt): Forgot {
     const others = wish.neverWith?.filter((n) => !isIt(n));
     const isAbout = [wish.load, wish.battery].some((n) => n !== undefined && isIt(n));
     const { neverWith: _, ...rest } = wish;
-    const saysMore = [wish.onOnlyWhen, wish.offWithin, wish.below].some((v) => v !== undefined);
+    const saysMore = [wish.onOnlyWhen, wish.onWhen, wish.offWithin, wish.below].some((v) => v !== undefined);
     const isEmptied = others?.length === 0 && wish.neverWith?.length !== 0;
-    if (isAbout || (isEmptied && !saysMore) || asks(wish.onOnlyWhen, wish.when, wish.after && [wish.after])) {
+    if (
+      isAbout ||
+      (isEmptied && !saysMore) ||
+      asks(wish.onOnlyWhen, wish.onWhen, wish.when, wish.after && [wish.after])
+    ) {
       also.push(`the wish ${wish.id}`);
       return [];
     }

@@ -39,6 +39,7 @@ export function renamed(loom: Loom, id: (name: string) => string, terminal: (tex
       ...(i.load === undefined ? {} : { load: id(i.load) }),
       ...(i.battery === undefined ? {} : { battery: id(i.battery) }),
       ...(i.onOnlyWhen === undefined ? {} : { onOnlyWhen: i.onOnlyWhen.map(keys) }),
+      ...(i.onWhen === undefined ? {} : { onWhen: i.onWhen.map(keys) }),
       ...(i.after === undefined ? {} : { after: keys(i.after) }),
       ...(i.when === undefined ? {} : { when: i.when.map(keys) }),
       ...(i.neverWith === undefined ? {} : { neverWith: i.neverWith.map(id) }),

@@ -3,6 +3,8 @@ import type { Harm, Terminal } from "../parts/family.ts";
 import { type ModuleDefinition, readModuleDefinition } from "../parts/module-definition.ts";
 import { copperOhms } from "../reference/copper.ts";
 import { quantityValue } from "../units/quantity.ts";
+import { type Intent, readIntents } from "./intents.ts";
+import { naturalOrder } from "./natural-order.ts";
 import type { Loom, PartText, WireText } from "./schema.ts";
 import { readTerminal, type TerminalRef } from "./terminal-ref.ts";
 import { terminalsOf, valuesOf } from "./terminals.ts";
@@ -66,26 +68,13 @@ export interface ResolvedLoom {
   readonly world: readonly WorldInput[];
   /** Values of inputs that never stand together. */
   readonly never: readonly Readonly<Record<string, string>>[];
+  /** What the owner wants. */
+  readonly intents: readonly Intent[];
 }
 
 const LEAST_WIRE_OHMS = 1e-4;
 const LENGTH_UNKNOWN_M = 1;
 const SIZE_UNKNOWN_MM2 = 1;
-
-/** Plain code-unit order with numbers inside compared as numbers: W2 before W10. */
-export function naturalOrder(a: string, b: string): number {
-  const split = (s: string) => s.match(/\d+|\D+/g) ?? [];
-  const [x, y] = [split(a), split(b)];
-  for (let i = 0; i < Math.max(x.length, y.length); i++) {
-    const [p, q] = [x[i], y[i]];
-    if (p === undefined || q === undefined) return p === undefined ? -1 : 1;
-    if (p === q) continue;
-    const [m, n] = [Number(p), Number(q)];
-    if (!Number.isNaN(m) && !Number.isNaN(n) && m !== n) return m - n;
-    return p < q ? -1 : 1;
-  }
-  return 0;
-}
 
 const byId = (a: { readonly id: string }, b: { readonly id: string }) => naturalOrder(a.id, b.id);
 
@@ -159,5 +148,6 @@ export function resolve(loom: Loom): ResolvedLoom {
     wires: loom.wires.map((w) => resolveWire(w, lengthUnknownM)).sort(byId),
     world: world.sort(byId),
     never,
+    intents: readIntents(loom.intents),
   };
 }

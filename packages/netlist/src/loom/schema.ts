@@ -113,16 +113,19 @@ const worldInput = z.strictObject({
 const worldNever = z.strictObject({ id: name, never: z.record(name, name), note });
 
 const situation = z.record(name, z.union([name, z.array(name)]));
+const situations = z.array(situation).max(200).optional();
+/** What the owner wants. Which keys go together `loom/intents.ts` says; what is left half said nobody can check. */
 const intent = z.strictObject({
   id: name,
   load: name.optional(),
   battery: name.optional(),
-  onOnlyWhen: z.array(situation).optional(),
+  onOnlyWhen: situations,
+  onWhen: situations,
   offWithin: quantityText("seconds").optional(),
   after: situation.optional(),
   below: quantityText("amps").optional(),
-  when: z.array(situation).optional(),
-  neverWith: z.array(name).optional(),
+  when: situations,
+  neverWith: z.array(name).max(200).optional(),
   note,
 });
 const meant = z.strictObject({
@@ -215,6 +218,8 @@ export const loomSchema = z.strictObject({
 /** A loom: the file in memory, quantities still as text. Immutable; every edit makes a new one. */
 export type Loom = Readonly<z.infer<typeof loomSchema>>;
 export type WireText = z.infer<typeof wire>;
+/** An intent as the file has it. */
+export type IntentText = z.infer<typeof intent>;
 /** The picture of a loom: places, zones and routes. */
 export type DrawingText = z.infer<typeof drawing>;
 export type PlaceText = z.infer<typeof place>;

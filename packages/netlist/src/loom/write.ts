@@ -1,4 +1,4 @@
-import { naturalOrder } from "./resolve.ts";
+import { naturalOrder } from "./natural-order.ts";
 import { type DrawingText, type Loom, loomSchema, type PartText, partSchemas } from "./schema.ts";
 
 // The canonical text of a loom: sections and keys in the order of the schema, one item a line, items in natural order of

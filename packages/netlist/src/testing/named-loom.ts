@@ -40,6 +40,7 @@ export const namedLoom: Loom = {
   intents: [
     { id: "lit", load: "E1", onOnlyWhen: [{ S1: "closed" }] },
     { id: "apart", load: "M1", neverWith: ["E1"] },
+    { id: "pulls", load: "K1", onWhen: [{ S1: "closed", "A1.5": "off" }] },
   ],
   meant: [{ id: "seal", "seal-in": "K1", through: ["30", "87"] }],
   accepted: [{ finding: "open-end:K1.87", reason: "spare" }],

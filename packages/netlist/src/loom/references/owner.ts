@@ -12,7 +12,7 @@ export function* ownerTroubles(known: Known, { intents, meant }: FoundItems): Ge
     for (const key of ["load", "battery"] as const)
       if (item[key] !== undefined) yield* mustBePart(known, [...path, key], item[key]);
     for (const [i, id] of (item.neverWith ?? []).entries()) yield* mustBePart(known, [...path, "neverWith", i], id);
-    for (const key of ["onOnlyWhen", "when"] as const)
+    for (const key of ["onOnlyWhen", "onWhen", "when"] as const)
       for (const [i, one] of (item[key] ?? []).entries()) yield* inputTroubles(known, [...path, key, i], one);
     if (item.after !== undefined) yield* inputTroubles(known, [...path, "after"], item.after);
   }
