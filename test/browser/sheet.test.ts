@@ -135,6 +135,29 @@ describe("a proved loom", () => {
     expect((await seen(page, ink)).count).toBe(before);
   });
 
+  test("what changes beside the sheet does not draw it again; another theme does, once", async () => {
+    const drawn = await page.evaluateHandle(() => {
+      const { Konva } = window as unknown as {
+        Konva: { stages: { getLayers: () => { on: (event: string, heard: () => void) => void }[] }[] };
+      };
+      const counted = { times: 0 };
+      Konva.stages
+        .at(-1)
+        ?.getLayers()[0]
+        ?.on("draw", () => {
+          counted.times++;
+        });
+      return counted;
+    });
+    const times = () => drawn.evaluate((d) => d.times);
+    await page.getByRole("tab", { name: "Path" }).click();
+    await still(page);
+    expect(await times()).toBe(0);
+    await page.getByRole("button", { name: "Dark" }).click();
+    await still(page);
+    expect(await times()).toBe(1);
+  });
+
   test("another theme keeps the drawing where the person put it", async () => {
     await page.getByRole("region", { name: /Drawing of/ }).focus();
     await page.keyboard.press("+");
