@@ -4,6 +4,8 @@ const slow = 60_000;
 
 export default defineConfig({
   test: {
+    // Left to itself, vitest keeps one core free: of two cores it would use one.
+    maxWorkers: "100%",
     projects: [
       {
         test: {

@@ -1,19 +1,11 @@
 // Builds the terminal tool and the page.
-import { step, tool } from "./step.mjs";
+import { tool } from "./step.mjs";
 
-export function build() {
-  step("building the terminal tool", tool("vite"), [
-    "build",
-    "--logLevel",
-    "warn",
-    "--config",
-    "packages/cli/vite.config.ts",
-  ]);
-  step("building the page", tool("vite"), [
-    "build",
-    "--logLevel",
-    "warn",
-    "--config",
-    "packages/editor/vite.config.ts",
-  ]);
-}
+/** @type {(title: string, house: string) => import("./step.mjs").Step} */
+const built = (title, house) => ({
+  title: `building ${title}`,
+  command: tool("vite"),
+  args: ["build", "--logLevel", "warn", "--config", `packages/${house}/vite.config.ts`],
+});
+
+export const builds = [built("the page", "editor"), built("the terminal tool", "cli")];

@@ -1,10 +1,10 @@
 // Types, style, boundaries, unused code.
-import { checkBoundaries } from "./boundaries.mjs";
-import { step, tool } from "./step.mjs";
+import { tool } from "./step.mjs";
 
-export function check() {
-  step("types", tool("tsc"), ["-b"]);
-  step("style", tool("biome"), ["ci", "--error-on-warnings", "--colors=off", "."]);
-  checkBoundaries();
-  step("unused code and packages", tool("knip"), ["--no-progress"]);
-}
+/** @type {readonly import("./step.mjs").Step[]} */
+export const checks = [
+  { title: "types", command: tool("tsc"), args: ["-b"] },
+  { title: "boundaries", command: process.execPath, args: ["scripts/boundaries.mjs"] },
+  { title: "style", command: tool("biome"), args: ["ci", "--error-on-warnings", "--colors=off", "."] },
+  { title: "unused code and packages", command: tool("knip"), args: ["--no-progress"] },
+];

@@ -75,6 +75,29 @@ export function findBrowser({ install = true, log = console.error } = {}) {
   );
 }
 
+/**
+ * What a browser does beside the page. Without the last two it loads two pages of its own for the address line with each
+ * window, which costs more than our page does; without the others it asks networks, or behaves unlike on a person's desk.
+ * The list takes the place of playwright's own, so what is needed of that stands here too. Names unknown to a browser do
+ * nothing.
+ */
+const FEATURES_OFF = [
+  "AvoidUnnecessaryBeforeUnloadCheckSync",
+  "DestroyProfileOnBrowserClose",
+  "HttpsUpgrades",
+  "HttpsFirstBalancedModeAutoEnable",
+  "LensOverlay",
+  "MediaRouter",
+  "PaintHolding",
+  "ThirdPartyStoragePartitioning",
+  "OptimizationHints",
+  "NetworkTimeServiceQuerying",
+  "AimEnabled",
+  "PreconnectToSearch",
+  "WebUIOmniboxPopup",
+  "WebUIOmniboxAimPopup",
+];
+
 /** Launch options shared by every browser test.
  * @param {string} executablePath */
 export function launchOptions(executablePath) {
@@ -90,6 +113,7 @@ export function launchOptions(executablePath) {
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
+      `--disable-features=${FEATURES_OFF.join(",")}`,
     ],
   };
 }

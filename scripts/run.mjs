@@ -1,8 +1,10 @@
 // One door for every command of package.json. What is missing is installed first.
 import { existsSync } from "node:fs";
 import { join } from "node:path";
+import { builds } from "./build.mjs";
+import { checks } from "./check.mjs";
 import { setup } from "./setup.mjs";
-import { root, step } from "./step.mjs";
+import { root, step, together } from "./step.mjs";
 
 /** The main example, or the small one as long as there is no other. */
 const DEMO = existsSync(join(root, "examples", "marigold-first.loom.json")) ? "marigold-first" : "fuel-feed";
@@ -11,10 +13,10 @@ const what = process.argv[2] ?? "";
 /** @type {Readonly<Record<string, () => void | Promise<void>>>} */
 const commands = {
   setup: () => {},
-  build: async () => (await import("./build.mjs")).build(),
-  check: async () => (await import("./check.mjs")).check(),
+  build: () => together(builds),
+  check: () => together(checks),
   start: async () => {
-    (await import("./build.mjs")).build();
+    await together(builds);
     console.log();
     step(`findings of the demo loom`, process.execPath, [
       "bin/loomproof.mjs",
@@ -37,8 +39,7 @@ const commands = {
       console.error(error instanceof Error ? error.message : error);
       process.exit(1);
     }
-    (await import("./check.mjs")).check();
-    (await import("./build.mjs")).build();
+    await together([...checks, ...builds]);
     (await import("./tests.mjs")).runTests(browser);
   },
   cases: () => {

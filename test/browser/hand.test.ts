@@ -3,7 +3,7 @@ import { type Loom, parse } from "@loomproof/netlist";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import { drag, OnSheet, saved, sheetOf } from "./on-sheet.ts";
-import { DESK, drawn, launch, type Opened, openPage, PHONE, proved } from "./page.ts";
+import { DESK, drawn, launch, type Opened, openPage, proved } from "./page.ts";
 
 // A hand on a sheet that is drawn already: what it moves, turns and takes away, and what is told while it does.
 
@@ -102,12 +102,4 @@ test("Arrange lays the sheet out afresh, as a step that Undo takes back", async 
   expect(placeOf(await save(), "E3")?.at).not.toEqual(moved);
   await page.keyboard.press("Control+z");
   expect(placeOf(await save(), "E3")?.at).toEqual(moved);
-});
-
-test("a phone shows and does not edit", async () => {
-  const phone = await openPage(browser, PHONE, "light", "fuel-feed-cured");
-  await drawn(phone.page);
-  expect(await phone.page.getByRole("tab", { name: "Shelf" }).count()).toBe(0);
-  expect(await phone.page.getByRole("button", { name: /^Undo/ }).count()).toBe(0);
-  await phone.page.close();
 });

@@ -1,3 +1,7 @@
-// Preloaded into the tool by tests: says the largest memory of the process when it ends.
+// Preloaded into the tool by tests: says what the process has used when it ends. Time is that of the processor, since who
+// else uses the machine is no matter of the tool.
 const { writeSync } = require("node:fs");
-process.on("exit", () => writeSync(2, `\npeak ${process.resourceUsage().maxRSS} kB\n`));
+process.on("exit", () => {
+  const { maxRSS, userCPUTime, systemCPUTime } = process.resourceUsage();
+  writeSync(2, `\nused ${maxRSS} kB, ${userCPUTime + systemCPUTime} us\n`);
+});

@@ -9,6 +9,7 @@ export interface Ran {
   readonly code: number | null;
   readonly out: string;
   readonly err: string;
+  /** Time of the processor. */
   readonly seconds: number;
   /** Largest memory of the process, MB. */
   readonly megabytes: number;
@@ -16,7 +17,6 @@ export interface Ran {
 
 /** The terminal tool as a process, run from the repository's root. */
 export function loomproof(args: readonly string[], input: string | Buffer = ""): Ran {
-  const started = performance.now();
   const ran = spawnSync(process.execPath, ["--require", peak, bin, ...args], {
     cwd: root,
     input,
@@ -24,12 +24,12 @@ export function loomproof(args: readonly string[], input: string | Buffer = ""):
     maxBuffer: 64_000_000,
     env: { ...process.env, NODE_OPTIONS: "", NO_COLOR: "1" },
   });
-  const told = /\npeak (\d+) kB\n/.exec(ran.stderr);
+  const told = /\nused (\d+) kB, (\d+) us\n/.exec(ran.stderr);
   return {
     code: ran.status,
     out: ran.stdout,
-    err: ran.stderr.replace(/\npeak \d+ kB\n/, ""),
-    seconds: (performance.now() - started) / 1000,
+    err: ran.stderr.replace(/\nused \d+ kB, \d+ us\n/, ""),
+    seconds: Number(told?.[2] ?? Number.NaN) / 1e6,
     megabytes: Number(told?.[1] ?? Number.NaN) / 1024,
   };
 }

@@ -23,6 +23,8 @@ export function useChecking(document: OpenDocument | undefined): {
   const [session, tell] = useReducer(step, EMPTY);
   const worker = useRef<Worker | undefined>(undefined);
   const deaf = useRef(0);
+  /** Whether it has said anything yet: one that only begins to run would be ended for nothing, and the next one too. */
+  const runs = useRef(false);
   const rev = useRef(0);
   /** What was asked last. */
   const last = useRef<{ readonly opened: number; readonly of: string } | undefined>(undefined);
@@ -35,14 +37,16 @@ export function useChecking(document: OpenDocument | undefined): {
   const send = useCallback(
     (ask: Ask) => {
       clearTimeout(deaf.current);
-      if (worker.current !== undefined)
+      if (worker.current !== undefined && runs.current)
         deaf.current = window.setTimeout(() => {
           end();
           send(ask);
         }, DEAF_MS);
-      else {
+      if (worker.current === undefined) {
+        runs.current = false;
         worker.current = new LoomWorker();
         worker.current.onmessage = ({ data }: MessageEvent<Answer>) => {
+          runs.current = true;
           if (data.rev === rev.current) clearTimeout(deaf.current);
           tell(data);
         };

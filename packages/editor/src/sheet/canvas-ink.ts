@@ -109,5 +109,7 @@ function drawText(c: CanvasRenderingContext2D, ink: InkOf<"text">): void {
   c.restore();
 }
 
+export const isTypefaceReady = (): boolean => document.fonts.check(`400 12px ${FONT}`);
+
 /** Resolves once the drawing's typeface can be used: a canvas does not draw again by itself. */
 export const typefaceReady = (): Promise<unknown> => document.fonts.load(`400 12px ${FONT}`);

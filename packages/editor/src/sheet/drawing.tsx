@@ -5,7 +5,7 @@ import type { Stage as KonvaStage } from "konva/lib/Stage";
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { Layer, Shape, Stage } from "react-konva/lib/ReactKonvaCore";
 import type { Camera } from "./camera.ts";
-import { drawInk, typefaceReady } from "./canvas-ink.ts";
+import { drawInk, isTypefaceReady, typefaceReady } from "./canvas-ink.ts";
 import { Glide, OVERSCAN } from "./glide.ts";
 import { usePixelRatio } from "./pixel-ratio.ts";
 
@@ -42,7 +42,15 @@ export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) 
     },
     [scene, theme, held],
   );
-  const writing = useMemo(() => writingFor(scene, theme), [scene, theme]);
+  // New functions would be new shapes: everything would be drawn again whenever a word beside the sheet changes.
+  const drawDots = useMemo(
+    () => (c: Context, shape: KonvaShape) => dotsOf(c, shape, scene, THEMES[theme].sheetDot),
+    [scene, theme],
+  );
+  const drawWriting = useMemo(() => {
+    const writing = writingFor(scene, theme);
+    return (c: Context, shape: KonvaShape) => drawInk(c._context, writing(zoomOf(shape)));
+  }, [scene, theme]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new pixel ratio makes a new stage, which must be moved afresh
   useLayoutEffect(() => {
     if (stage.current === null) return;
@@ -50,7 +58,7 @@ export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) 
     return () => glide.end();
   }, [camera, ratio, frame]);
   useEffect(() => {
-    void typefaceReady().then(() => stage.current?.batchDraw());
+    if (!isTypefaceReady()) void typefaceReady().then(() => stage.current?.batchDraw());
   }, []);
   return (
     <Stage
@@ -62,9 +70,9 @@ export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) 
       height={frame.height + 2 * OVERSCAN}
       listening={false}
     >
-      <Layer listening={false}>
+      <Layer listening={false} visible={false}>
         <Figure name="sheet" ink={drawn.sheet} />
-        <Shape name="dots" sceneFunc={(c, shape) => drawDots(c, shape, scene, THEMES[theme].sheetDot)} {...PLAIN} />
+        <Shape name="dots" sceneFunc={drawDots} {...PLAIN} />
         <Shape name="pencil" sceneFunc={drawHaloes} {...PLAIN} />
         <Figure name="wires" ink={drawn.wires} />
         {drawn.parts.map((p, i) => (
@@ -72,9 +80,9 @@ export function Drawing({ scene, theme, camera, pointed, pencil: held }: Props) 
           <Figure key={`${p.id} ${i}`} name={`part ${p.id}`} x={p.ink.x} y={p.ink.y} ink={p.ink.ink} />
         ))}
         <Figure name="joints" ink={drawn.dots} />
-        <Shape name="writing" sceneFunc={(c, shape) => drawInk(c._context, writing(zoomOf(shape)))} {...PLAIN} />
+        <Shape name="writing" sceneFunc={drawWriting} {...PLAIN} />
       </Layer>
-      <Layer listening={false}>
+      <Layer listening={false} visible={false}>
         <Shape name="hand" sceneFunc={drawHeld} {...PLAIN} />
       </Layer>
     </Stage>
@@ -107,7 +115,7 @@ function writingFor(scene: Scene, theme: PageTheme): (zoom: number) => readonly 
 }
 
 /** A dot every 20 px of the sheet: on the screen only, it is no part of the drawing. */
-function drawDots(context: Context, shape: KonvaShape, { width, height }: Scene, colour: string): void {
+function dotsOf(context: Context, shape: KonvaShape, { width, height }: Scene, colour: string): void {
   if (zoomOf(shape) < LEAST_DOTS) return;
   const c = context._context;
   c.fillStyle = colour;

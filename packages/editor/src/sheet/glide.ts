@@ -1,5 +1,9 @@
+import { Konva } from "konva/lib/Global";
 import type { Stage } from "konva/lib/Stage";
 import type { Camera, View } from "./camera.ts";
+
+// Where it stands is drawn once, here, and not again by each of its coordinates.
+Konva.autoDrawEnabled = false;
 
 /** The canvas is larger than its frame on every side, px, so that a drag does not meet an empty edge at once. */
 export const OVERSCAN = 160;
@@ -20,12 +24,19 @@ export class Glide {
   #frame = 0;
   #timer = 0;
 
+  /** @param stage a new one comes with its layers hidden: they are drawn when it is known where they stand */
   constructor(stage: Stage, camera: Camera) {
     this.#stage = stage;
     this.#camera = camera;
     this.#drawn = camera.view;
     this.#end = camera.subscribe(() => this.#moved());
-    this.#draw();
+    if (stage.getLayers().every((l) => l.visible())) this.#draw();
+    else
+      this.#frame = requestAnimationFrame(() => {
+        this.#frame = 0;
+        for (const layer of stage.getLayers()) layer.show();
+        this.#draw();
+      });
   }
 
   end(): void {
@@ -36,6 +47,10 @@ export class Glide {
 
   #moved(): void {
     clearTimeout(this.#timer);
+    if (this.#isDrawn() && this.#frame === 0) {
+      this.#stage.content.style.transform = "";
+      return;
+    }
     this.#timer = window.setTimeout(() => this.#draw(), STILL);
     if (this.#frame !== 0) return;
     this.#frame = requestAnimationFrame(() => {
@@ -43,6 +58,11 @@ export class Glide {
       if (this.#isCovered()) this.#move();
       else this.#draw();
     });
+  }
+
+  #isDrawn(): boolean {
+    const { x, y, scale } = this.#camera.view;
+    return x === this.#drawn.x && y === this.#drawn.y && scale === this.#drawn.scale;
   }
 
   /** Where the drawn picture stands now, and by how much it is scaled. */

@@ -1,6 +1,6 @@
 import type { Finding } from "@loomproof/analyzer";
 import type { Pencil, Scene } from "@loomproof/drawing";
-import { type ReactNode, type RefObject, useEffect, useRef } from "react";
+import { type ReactNode, type RefObject, useLayoutEffect, useRef } from "react";
 import type { Camera } from "./camera.ts";
 import { Drawing, type PageTheme } from "./drawing.tsx";
 import { type Taker, useGestures } from "./gestures.ts";
@@ -31,7 +31,8 @@ export function Sheet(props: Props) {
   const handlers = useGestures(frame, camera, taker);
   const picked = finding?.id;
   const shown = useRef<{ readonly picked: string | undefined }>(undefined);
-  useEffect(() => {
+  // Before the first frame is drawn, so that nothing is drawn where it does not stand.
+  useLayoutEffect(() => {
     if (scene === undefined) return;
     camera.setContent(scene, shown.current !== undefined);
     // Only a new pick moves the drawing: another theme or an edit leaves it where the person put it.
