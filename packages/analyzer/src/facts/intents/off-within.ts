@@ -1,4 +1,5 @@
 import type { Edge } from "../../behave/explore.ts";
+import type { Event } from "../../behave/flight.ts";
 import { delayOf } from "../../behave/machine.ts";
 import type { Event } from "../../behave/settle.ts";
 import { timersOf } from "../../behave/settle.ts";
