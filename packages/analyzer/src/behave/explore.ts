@@ -182,6 +182,9 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
   return starts;
 }
 
+/** A hand that turns straight on does so within 50 ms: common practice, no source. */
+const AGAIN_SECONDS = 0.05;
+
 /** How an input gets there, and where a hand could turn it straight on to. */
 function passageOf(circuit: Circuit, input: number, { from, via, to, seconds }: Move): Passage {
   const { kind, moves, isKey } = circuit.inputs[input] as Input;
@@ -193,6 +196,7 @@ function passageOf(circuit: Circuit, input: number, { from, via, to, seconds }: 
     stand: to,
     ...(via === undefined ? { least: 0, most: 0 } : seconds),
     onwards: moves.flatMap((m) => (isQuick(m) ? [m.to] : [])),
+    within: AGAIN_SECONDS,
   };
 }
 

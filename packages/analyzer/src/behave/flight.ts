@@ -1,3 +1,4 @@
+import type { Span } from "@loomproof/netlist";
 import type { Latch } from "../circuit/circuit.ts";
 import { delayOf, isTimer, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling, withEnd, withStand } from "./state.ts";
@@ -18,6 +19,8 @@ export interface Passage {
   readonly most: number;
   /** Positions that a hand may turn it to from there at once, while relays have not come to rest. */
   readonly onwards: readonly number[];
+  /** Within so long of getting there. */
+  readonly within: number;
 }
 
 /** On its way: a latch or a key passage that lands when its clock shows between `least` and `most`, in microseconds. */
@@ -55,8 +58,8 @@ const COMMIT = 300;
 const PASSAGE = -1;
 /** Stands for a hand that may turn it on from where it has come to. It need not. */
 const ONWARDS = -2;
-/** A key turned off and on again within 50 ms: common practice, no source. */
-const AGAIN = 50_000;
+/** Stands for a clock that somebody watches. Nothing lands by it. */
+const WATCH = -3;
 
 export function takeOff(state: State, passage: Passage | undefined): Flight {
   const flight = { state, pending: [], zone: NO_CLOCKS, passage, events: undefined, tempted: [] };
@@ -74,7 +77,7 @@ function onItsWay(flight: Flight, { least, most }: Passage): Pick<Flight, "pendi
 
 /** With the input of a passage where it was going to. A hand may turn it on from there. */
 function arrived(flight: Flight, isTold = true): Flight {
-  const { input, stand, onwards } = flight.passage as Passage;
+  const { input, stand, onwards, within } = flight.passage as Passage;
   const event: Event = { kind: "stand", input, stand };
   const there = {
     ...flight,
@@ -83,7 +86,7 @@ function arrived(flight: Flight, isTold = true): Flight {
   };
   if (onwards.length === 0) return { ...there, passage: undefined };
   const { zone, pending } = flight;
-  const choice = { what: ONWARDS, clock: zone.size, least: 0, most: AGAIN };
+  const choice = { what: ONWARDS, clock: zone.size, least: 0, most: micros(within) };
   return { ...there, zone: started(zone), pending: [choice, ...pending] };
 }
 
@@ -113,7 +116,7 @@ export function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<nu
 }
 
 /** A hand that may move is nothing that anybody waits for. */
-const isUnderWay = ({ what }: Pending): boolean => what !== ONWARDS;
+const isUnderWay = ({ what }: Pending): boolean => what > ONWARDS;
 
 const flying = (flight: Flight): Next => ({ landed: false, flight });
 const landed = (flight: Flight): Next => ({ landed: true, flight });
@@ -149,7 +152,8 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
   if (during === undefined) return next;
   for (const p of pending)
     if (isUnderWay(p)) push(next, land(flight, pending, during, p));
-    else for (const to of flight.passage?.onwards ?? []) push(next, turnedOn(flight, pending, during, p, to));
+    else if (p.what === ONWARDS)
+      for (const to of flight.passage?.onwards ?? []) push(next, turnedOn(flight, pending, during, p, to));
   return next;
 }
 
@@ -183,7 +187,10 @@ function turnedOn(
   const when = atMost(during, p.clock, p.most);
   if (when === undefined) return undefined;
   const { input } = flight.passage as Passage;
-  return arrived({ ...without(flight, all, when, p), passage: { input, stand, least: 0, most: 0, onwards: [] } });
+  return arrived({
+    ...without(flight, all, when, p),
+    passage: { input, stand, least: 0, most: 0, onwards: [], within: 0 },
+  });
 }
 
 /** With one move no longer on its way, and only the clocks that are still looked at. */
@@ -204,6 +211,23 @@ function toggled(flight: Flight, latches: readonly number[]): Flight {
   return { ...flight, state: toggling(flight.state, latches), events };
 }
 
+/** The same flight with a clock started now. */
+export function watched(flight: Flight): Flight {
+  const { zone, pending } = flight;
+  return {
+    ...flight,
+    zone: started(zone),
+    pending: [{ what: WATCH, clock: zone.size, least: 0, most: 0 }, ...pending],
+  };
+}
+
+/** Seconds that the watched clock of a flight can show. */
+export function watchOf({ pending, zone: { size, bounds } }: Flight): Span {
+  const clock = pending.find((p) => p.what === WATCH)?.clock;
+  if (clock === undefined) throw new Error("nobody watches this flight");
+  return { least: -(bounds[clock] as number) / 1e6, most: (bounds[clock * size] as number) / 1e6 };
+}
+
 /** What happened on the way, first things first. */
 export function eventsOf({ events }: Flight): readonly Event[] {
   const list: Event[] = [];
@@ -214,7 +238,7 @@ export function eventsOf({ events }: Flight): readonly Event[] {
 /** The same for flights that differ in times and story only. */
 export function flightKey({ state, pending, passage, tempted }: Flight): string {
   let { key } = state;
-  for (const { what, clock } of pending) key += String.fromCharCode(what + 2, clock);
+  for (const { what, clock } of pending) key += String.fromCharCode(what + 3, clock);
   if (passage !== undefined) key += `>${passage.stand}`;
   return tempted.length === 0 ? key : `${key}#${tempted.join()}`;
 }

@@ -23,6 +23,12 @@ export function amps(a: number): string {
 export const seconds = (s: number): string =>
   s < 1 ? `${Number((s * 1000).toPrecision(3))}${NB}ms` : `${Number(s.toPrecision(3))}${NB}s`;
 
+/** Milliseconds from seconds: one decimal below 100. */
+export const millis = (seconds: number): string => {
+  const ms = seconds * 1e3;
+  return `${ms < 100 ? Number(ms.toFixed(1)) : Math.round(ms)}${NB}ms`;
+};
+
 export const list = (items: readonly string[], word = "and"): string =>
   items.length <= 1 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${word} ${items[items.length - 1]}`;
 

@@ -252,11 +252,10 @@ function stateSeen(run: RunFacts, at: number): StateSeen {
   };
 }
 
-function storyOf({ run, at, restless }: Sighting): readonly MoveSeen[] {
+function storyOf({ run, at, after }: Sighting): readonly MoveSeen[] {
   if (run === undefined) return [];
-  if (restless === undefined) return at === undefined ? [] : movesTo(run, at);
-  const last: MoveSeen = { set: moveSet(run.machine.circuit, restless.move), then: ["it never comes to rest"] };
-  return [...movesTo(run, restless.from), last];
+  if (after === undefined) return at === undefined ? [] : movesTo(run, at);
+  return [...movesTo(run, after.from), { set: moveSet(run.machine.circuit, after.move), then: after.says }];
 }
 
 /** The shortest story that leads there, from power on. */

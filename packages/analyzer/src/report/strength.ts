@@ -9,12 +9,13 @@ const MOST_ENDS = 12;
 
 /**
  * Certain: in every usual run (each end of the draw, each way an unknown pin may be) it is seen whichever end of its
- * spread each relay is at. End boxes: thresholds are tried at both ends, not between.
+ * spread each relay is at, and times enforce it. End boxes: thresholds are tried at both ends, not between.
  */
 export function strengthOf(facts: Facts, sightings: readonly Sighting[]): Strength {
   if (sightings.some((s) => s.run === undefined)) return "certain";
+  const enforced = sightings.filter((s) => s.isPossible !== true);
   const usual = facts.runs.filter((r) => r.run.corner === "usual");
-  return usual.every((run) => covers(run, sightings)) ? "certain" : "possible";
+  return usual.every((run) => covers(run, enforced)) ? "certain" : "possible";
 }
 
 function covers(run: RunFacts, sightings: readonly Sighting[]): boolean {

@@ -31,7 +31,7 @@ function sightingOf(run: RunFacts, restless: Restless): Sighting {
     run,
     at: undefined,
     ends: restless.state.ends,
-    restless,
+    after: { from: restless.from, move: restless.move, says: ["it never comes to rest"] },
     where: parts,
     path: [],
     title: `${names} ${parts.length > 1 ? "buzz" : "buzzes"}`,

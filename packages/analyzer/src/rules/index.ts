@@ -5,6 +5,7 @@ import { guardBypassed } from "./guard-bypassed.ts";
 import { intent } from "./intent.ts";
 import { joinedFeeds } from "./joined-feeds.ts";
 import { openEnd } from "./open-end.ts";
+import { releaseOverlap } from "./release-overlap.ts";
 import type { Rule } from "./rule.ts";
 import { runsOn } from "./runs-on.ts";
 import { selfHold } from "./self-hold.ts";
@@ -23,6 +24,7 @@ export const rules: readonly Rule[] = [
   sneakPath,
   guardBypassed,
   runsOn,
+  releaseOverlap,
   chatter,
   wrongSide,
   unfused,

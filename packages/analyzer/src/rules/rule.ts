@@ -1,5 +1,5 @@
 import type { Loom } from "@loomproof/netlist";
-import type { Restless } from "../behave/explore.ts";
+import type { WorldMove } from "../behave/explore.ts";
 import type { Hold } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import type { Facts, RunFacts } from "../facts/facts.ts";
@@ -22,6 +22,13 @@ export interface NumberFact {
   readonly limit?: number | undefined;
 }
 
+/** A move from a found state, -1 for power coming on, and what happens then, in words. */
+export interface After {
+  readonly from: number;
+  readonly move: WorldMove;
+  readonly says: readonly string[];
+}
+
 /** One sighting of a finding: in one run, in one found state. The same subjects make the same finding. */
 export interface Sighting {
   readonly subjects: readonly string[];
@@ -31,8 +38,10 @@ export interface Sighting {
   readonly at: number | undefined;
   /** Ends of the thresholds that the history hangs on. */
   readonly ends: Uint8Array | undefined;
-  /** The move after which nothing comes to rest. */
-  readonly restless?: Restless;
+  /** The move after which it is seen, before all is quiet again, and what happens then. */
+  readonly after?: After;
+  /** It hangs on times as well: they allow it, and do not enforce it. */
+  readonly isPossible?: boolean;
   readonly where: readonly string[];
   readonly path: readonly string[];
   readonly title: string;

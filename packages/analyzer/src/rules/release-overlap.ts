@@ -1,0 +1,69 @@
+import type { Event } from "../behave/flight.ts";
+import type { Circuit, Element } from "../circuit/circuit.ts";
+import type { RunFacts } from "../facts/facts.ts";
+import { BOUNCE_SECONDS, type Overlap, overlapsIn } from "../facts/overlap.ts";
+import { eventWords, list, millis, standing } from "../facts/words.ts";
+import { releaseOverlapExamples } from "./examples/release-overlap.ts";
+import type { Rule, Sighting } from "./rule.ts";
+
+export const releaseOverlap: Rule = {
+  id: "release-overlap",
+  title: "Two relays are in together while they change over",
+  why:
+    "A relay needs some milliseconds to let go, and with a diode across its coil tens of them. If another pulls in " +
+    "meanwhile, both are in together for a moment: a bridge of relays then shorts the battery, and a fuse blows only " +
+    "when the direction is changed without a pause.",
+  source:
+    "release times by suppression: application note 13C3311 (its table from memory); a meeting shorter than 1 ms of bounce does not count: common practice, no source",
+  severities: ["danger", "caution"],
+  blindTo:
+    "meetings that last less than a contact bounces, contacts that weld, and hands that turn on at once while the supply is at its least or most",
+  examples: releaseOverlapExamples,
+  *check(facts) {
+    for (const run of facts.runs) for (const overlap of overlapsIn(run)) yield sightingOf(run, overlap);
+  },
+};
+
+function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
+  const { circuit } = run.machine;
+  const { way, from, move, state, before, lasting, surely } = overlap;
+  const parts = [...new Set(way.gates.map((g) => (circuit.elements[g] as Element).owner.id))];
+  const relays = parts.filter((p) => circuit.contactsOf.has(p));
+  const told = relays.length > 0 ? relays : parts;
+  const isShort = way.kind === "short";
+  const ends = lasting.events.at(-1);
+  return {
+    subjects: told,
+    severity: isShort ? "danger" : "caution",
+    run,
+    at: undefined,
+    ends: state.ends,
+    after: { from, move, says: saysOf(circuit, before, lasting.events) },
+    isPossible: surely <= BOUNCE_SECONDS,
+    where: [...parts],
+    path: way.gates.flatMap((g) => {
+      const { from: one, to: other } = (circuit.elements[g] as Element).owner;
+      return [one, other];
+    }),
+    title: isShort
+      ? `${list(told)} short the supply while they change over`
+      : `${list(told)} join two feeds while they change over`,
+    text:
+      `With ${standing(circuit, state)} both are in together for up to ${millis(lasting.most)}.` +
+      (ends === undefined ? "" : ` It ends only when ${eventWords(circuit, ends)}.`),
+    remedy: isShort
+      ? "Use changeover relays, which cannot both be in the way, or let each one's rest contact feed the other's coil."
+      : "Let the rest contact of one feed the coil of the other.",
+    numbers: [
+      { name: "longest time together", value: lasting.most * 1e3, unit: "ms" },
+      { name: "surely together for", value: surely * 1e3, unit: "ms", limit: BOUNCE_SECONDS * 1e3 },
+    ],
+    harm: isShort,
+  };
+}
+
+/** What happened on the way, up to the end of the meeting. */
+function saysOf(circuit: Circuit, before: readonly Event[], all: readonly Event[]): readonly string[] {
+  const words = (events: readonly Event[]) => events.map((e) => eventWords(circuit, e)).filter((w) => w !== "");
+  return [...words(before), "they meet", ...words(all.slice(before.length))];
+}
