@@ -15,6 +15,9 @@ export const RULES_OF_TODAY = [
   "guard-bypassed",
   "joined-feeds",
   "runs-on",
+  "release-overlap",
+  "race",
+  "crank-drop",
 ] as const;
 type RuleOfToday = (typeof RULES_OF_TODAY)[number];
 
@@ -29,6 +32,7 @@ interface CoveredFault {
 export const coveredFaults: readonly CoveredFault[] = [
   { id: "C01F", rule: "self-hold", why: "PR feeds the controller that holds PR" },
   { id: "C02F", rule: "self-hold", why: "caught: K3 falls to 87a 10 ms before PR would open" },
+  { id: "C04F", rule: "release-overlap", why: "the short exists for 23 ms, only while the relays change over" },
   { id: "C05F", rule: "chatter", why: "the coil opens its own feed" },
   { id: "C06F", rule: "self-hold", why: "leak: 6.8 V through the lamp hold IR, too little to pull it in" },
   { id: "C08F", rule: "self-hold", why: "leak: IR held through the charge lamp by a spinning alternator" },
@@ -59,6 +63,7 @@ export const coveredFaults: readonly CoveredFault[] = [
   { id: "C92F", rule: "unreachable", why: "the change-over relay is never driven" },
   { id: "C95F", rule: "short", why: "the 5 V supply is wired to the sensor ground" },
   { id: "C98F", rule: "guard-bypassed", why: "kill switches in series: one alone stops nothing" },
+  { id: "C102F", rule: "release-overlap", why: "right by 7 ms: with slower release it would be the hold of C02F" },
 ];
 
 interface WaitingFault {
@@ -70,7 +75,6 @@ interface WaitingFault {
 
 /** Faulted circuits that no rule of today is meant to find. */
 export const waitingFaults: readonly WaitingFault[] = [
-  { id: "C04F", rules: ["release-overlap"], why: "the short exists only while the relays change over" },
   {
     id: "C28F",
     rules: ["sneak-path"],
@@ -107,5 +111,4 @@ export const waitingFaults: readonly WaitingFault[] = [
   { id: "C90F", rules: ["effects of single faults"], why: "battery connected backwards" },
   { id: "C94F", rules: ["volt-drop"], why: "sense wire on a loaded wire" },
   { id: "C96F", rules: ["effects of single faults"], why: "welded contact" },
-  { id: "C102F", rules: ["release-overlap", "race"], why: "right by 7 ms: no hold with these times" },
 ];

@@ -12,8 +12,6 @@ export type WorldMove =
   | {
       readonly kind: "inputs";
       readonly set: readonly { readonly input: number; readonly stand: number }[];
-      /** The position that a hand turned straight on from, before relays had come to rest. */
-      readonly past?: number;
     }
   | { readonly kind: "timer"; readonly latch: number };
 
@@ -95,34 +93,23 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   const edges: Edge[] = [];
   const restless: Restless[] = [];
   let complete = true;
-  // At the corners of the supply a quick hand makes everything hang on everything; there it is left out, and said.
-  const isQuick = machine.patch.supply === "usual";
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
+    // A hand that turns straight on is left to who asks for it: with it everything soon hangs on everything.
     const settled = settle(machine, start, { passage: passage && { ...passage, onwards: [] } });
     if (settled.restless) restless.push({ from, move, latches: settled.restless, state: start });
     complete &&= settled.complete;
     for (const landing of settled.landings) arrive(from, move, landing);
-    if (passage !== undefined && settled.moves && isQuick) turnOn(from, move, start, passage);
-  };
-  /** While relays are still moving the hand turns on. */
-  const turnOn = (from: number, move: WorldMove, start: State, passage: Passage) => {
-    if (passage.onwards.length === 0) return;
-    const settled = settle(machine, start, { passage });
-    complete &&= settled.complete;
-    for (const landing of settled.landings)
-      if (landing.state.stands[passage.input] !== passage.stand) arrive(from, move, landing);
   };
   const arrive = (from: number, move: WorldMove, landing: Landing) => {
     const { key } = landing.state;
-    const turned = asTurned(move, landing.state);
     let to = index.get(key);
     if (to === undefined) {
       to = found.length;
       index.set(key, to);
       const rest = timersOf(machine, landing.state).length === 0;
-      found.push({ state: landing.state, before: from, move: turned, events: landing.events, rest });
+      found.push({ state: landing.state, before: from, move, events: landing.events, rest });
     }
-    edges.push({ from, to, tempted: landing.tempted, move: turned, events: landing.events });
+    edges.push({ from, to, tempted: landing.tempted, move, events: landing.events });
   };
   land(-1, { kind: "power on" }, coldState(machine.circuit));
   for (let at = 0; at < found.length && !lacks(); at++) {
@@ -144,14 +131,6 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
     meets: new Set(["short", "meeting"] as const),
   };
   return { machine, found, edges, restless, complete, asUsual: [], searches: [search] };
-}
-
-/** The move as it ended: a hand may have turned on from where it went first. */
-function asTurned(move: WorldMove, { stands }: State): WorldMove {
-  const [first] = move.kind === "inputs" ? move.set : [];
-  const stand = first && stands[first.input];
-  if (move.kind !== "inputs" || first === undefined || stand === undefined || stand === first.stand) return move;
-  return { ...move, set: [{ input: first.input, stand }], past: first.stand };
 }
 
 interface Start {

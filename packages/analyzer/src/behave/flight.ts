@@ -101,19 +101,35 @@ export function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<nu
       flying({ ...flight, state: withEnd(state, split.latch, split.stay) }),
     ];
   if (changing.length === 0 && !flight.pending.some(isUnderWay)) return [landed(flight)];
-  const wanting: number[] = [];
-  const instant: number[] = [];
-  let { tempted } = flight;
-  for (const i of changing) {
-    const latch = latches[i] as Latch;
-    const on = state.latches[i] === 0;
-    if (!on && latch.kind === "armature" && !tempted.includes(i)) tempted = [...tempted, i].sort((a, b) => a - b);
-    if (isTimer(latch, on, state)) continue;
-    (delayOf(latch, on, state).most === 0 ? instant : wanting).push(i);
-  }
-  const here = tempted === flight.tempted ? flight : { ...flight, tempted };
+  const { wanting, instant } = sorted(machine, state, changing);
+  const fresh = changing.filter(
+    (i) => state.latches[i] === 1 && latches[i]?.kind === "armature" && !flight.tempted.includes(i),
+  );
+  const here =
+    fresh.length === 0 ? flight : { ...flight, tempted: [...flight.tempted, ...fresh].sort((a, b) => a - b) };
   return instant.length > 0 ? [flying(toggled(here, instant))] : launch(machine, here, wanting);
 }
+
+/** What changes after a time and what at once, of what wants to change; not what takes so long that the world moves. */
+function sorted(machine: Machine, state: State, changing: readonly number[]) {
+  const wanting: number[] = [];
+  const instant: number[] = [];
+  for (const i of changing) {
+    const latch = machine.circuit.latches[i] as Latch;
+    const on = state.latches[i] === 0;
+    if (!isTimer(latch, on, state)) (delayOf(latch, on, state).most === 0 ? instant : wanting).push(i);
+  }
+  return { wanting, instant };
+}
+
+/** A flight with all that it sets on its way and without what it calls back; undefined if something changes at once. */
+export function setOff(machine: Machine, flight: Flight): Flight | undefined {
+  const { changing, split } = wantsOf(machine, flight.state, NONE);
+  const { wanting, instant } = sorted(machine, flight.state, changing);
+  return split !== undefined || instant.length > 0 ? undefined : { ...flight, ...launched(machine, flight, wanting) };
+}
+
+const NONE: ReadonlySet<number> = new Set();
 
 /** A hand that may move is nothing that anybody waits for. */
 const isUnderWay = ({ what }: Pending): boolean => what > ONWARDS;
@@ -121,7 +137,8 @@ const isUnderWay = ({ what }: Pending): boolean => what > ONWARDS;
 const flying = (flight: Flight): Next => ({ landed: false, flight });
 const landed = (flight: Flight): Next => ({ landed: true, flight });
 
-function launch(machine: Machine, flight: Flight, wanting: readonly number[]): readonly Next[] {
+/** Everything on its way after what a flight wants, what it calls back, and the clocks of all. */
+function launched(machine: Machine, flight: Flight, wanting: readonly number[]) {
   const { state } = flight;
   const recalled: Pending[] = [];
   const pending: Pending[] = [];
@@ -137,6 +154,11 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
     }
   }
   if (pending.length > 1) pending.sort((a, b) => a.what - b.what);
+  return { pending, recalled, zone };
+}
+
+function launch(machine: Machine, flight: Flight, wanting: readonly number[]): readonly Next[] {
+  const { pending, recalled, zone } = launched(machine, flight, wanting);
   const next: Next[] = [];
   // A move about to land goes through although its reason has gone; it then finds its way back or not.
   for (const p of recalled) {
@@ -226,6 +248,14 @@ export function watchOf({ pending, zone: { size, bounds } }: Flight): Span {
   const clock = pending.find((p) => p.what === WATCH)?.clock;
   if (clock === undefined) throw new Error("nobody watches this flight");
   return { least: -(bounds[clock] as number) / 1e6, most: (bounds[clock * size] as number) / 1e6 };
+}
+
+/** Seconds after which a latch that is on its way would land; undefined if it is not. */
+export function remaining({ pending, zone: { size, bounds } }: Flight, latch: number): Span | undefined {
+  const p = pending.find((x) => x.what === latch);
+  if (p === undefined) return undefined;
+  const [most, least] = [bounds[p.clock * size] as number, -(bounds[p.clock] as number)];
+  return { least: Math.max(0, p.least - most) / 1e6, most: Math.max(0, p.most - least) / 1e6 };
 }
 
 /** What happened on the way, first things first. */

@@ -16,8 +16,6 @@ export interface Settled {
   /** No order of events came to rest: something buzzes. The latches that went both on and off. */
   readonly restless: readonly number[] | undefined;
   readonly complete: boolean;
-  /** Whether anything moved on the way. */
-  readonly moves: boolean;
 }
 
 /** Settles after a move: see `follow`. One landing for each state and each set of what wanted to let go on the way. */
@@ -30,8 +28,7 @@ export function settle(machine: Machine, from: State, options: FollowOptions = {
     if (key !== undefined && !landings.has(key)) landings.set(key, { state, events: eventsOf(flight), tempted });
   }
   const restless = landings.size === 0 && complete ? bothWays(machine, moments) : undefined;
-  const moves = moments.some(({ flight }) => flight.events?.event.kind === "latch");
-  return { landings: [...landings.values()], restless, complete, moves };
+  return { landings: [...landings.values()], restless, complete };
 }
 
 function bothWays(machine: Machine, moments: readonly Moment[]): readonly number[] {

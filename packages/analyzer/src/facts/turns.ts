@@ -15,26 +15,43 @@ export interface Turn {
   readonly course: Course;
 }
 
-/** Every move from every state of one search, some in two ways. Costs about what the search did: asked only where times decide. */
-export function* turnsOf({ reachable }: Pick<RunFacts, "reachable">, { machine, first, end }: Search): Generator<Turn> {
-  for (let from = first; from < end; from++) {
-    const state = reachable.found[from]?.state;
-    if (state === undefined) continue;
-    for (const latch of timersOf(machine, state))
-      yield { from, move: { kind: "timer", latch }, machine, course: follow(machine, toggling(state, [latch])) };
-    for (const { move, start, passage } of movesFrom(machine.circuit, state, machine.view?.scope))
-      for (const way of handsWay(machine, passage))
-        yield { from, move, machine, course: follow(machine, start, { passage: way }) };
-  }
-}
+export type Hand =
+  /** It lets a switch stand until all is quiet. */
+  | "slow"
+  /** It may also turn straight on: within its time, and at once, for what then surely happens. */
+  | "quick";
 
 /**
- * A hand that turns straight on does so when it likes: within its time, and also at once, for what then surely happens.
- * At the corners of the supply it is left out, as in the search.
+ * Every move from every state of one search. Costs about what the search did, a quick hand several times that: asked only
+ * where times decide. A quick hand at the corners of the supply, and what hangs on more than the search moves, is left
+ * out.
  */
-function handsWay(machine: Machine, passage: Passage | undefined): readonly (Passage | undefined)[] {
-  if (passage === undefined || passage.onwards.length === 0) return [passage];
-  return machine.patch.supply === "usual" ? [passage, { ...passage, within: 0 }] : [{ ...passage, onwards: [] }];
+export function* turnsOf(run: Pick<RunFacts, "reachable">, search: Search, hand: Hand): Generator<Turn> {
+  for (let from = search.first; from < search.end; from++) yield* turnsFrom(run, search, from, hand);
+}
+
+/** Every move from one found state. */
+export function* turnsFrom(
+  { reachable }: Pick<RunFacts, "reachable">,
+  { machine }: Search,
+  from: number,
+  hand: Hand,
+): Generator<Turn> {
+  const state = reachable.found[from]?.state;
+  if (state === undefined) return;
+  const turn = (move: WorldMove, start: State, passage?: Passage): readonly Turn[] => {
+    const course = follow(machine, start, { passage });
+    const isWhole = machine.view === undefined || machine.view.missing.size === 0;
+    machine.view?.missing.clear();
+    return isWhole ? [{ from, move, machine, course }] : [];
+  };
+  for (const latch of timersOf(machine, state)) yield* turn({ kind: "timer", latch }, toggling(state, [latch]));
+  for (const { move, start, passage } of movesFrom(machine.circuit, state, machine.view?.scope)) {
+    yield* turn(move, start, passage && { ...passage, onwards: [] });
+    if (hand === "slow" || machine.patch.supply !== "usual" || passage === undefined) continue;
+    if (passage.onwards.length > 0)
+      for (const within of [passage.within, 0]) yield* turn(move, start, { ...passage, within });
+  }
 }
 
 /** Something that lasts for a while on the way. Times in seconds. */

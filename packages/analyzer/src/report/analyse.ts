@@ -3,8 +3,9 @@ import { onState } from "../behave/loads.ts";
 import { pointOf } from "../behave/machine.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
+import { type Caught, caughtIn } from "../facts/caught.ts";
 import { type Facts, factsOf, type RunFacts } from "../facts/facts.ts";
-import { eventWords, inputsOf, moveSet, relaysIn } from "../facts/words.ts";
+import { eventWords, inputsOf, millis, moveSet, relaysIn } from "../facts/words.ts";
 import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coilVolts } from "../rules/self-hold.ts";
@@ -223,10 +224,13 @@ function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group):
   const { drives } = pointOf(run.machine, hold.state);
   const id = (latch: number) => circuit.latches[latch]?.id ?? "";
   const standing = g.sightings.some((s) => s.hold?.kind === "standing");
+  const kind = hold.through === "leak" ? "leak" : standing ? "standing" : "caught";
+  const caught = kind === "caught" ? caughtIn(run, hold) : undefined;
   return {
     ring: hold.ring.map(id),
     followers: hold.followers.map(id),
-    kind: hold.through === "leak" ? "leak" : standing ? "standing" : "caught",
+    kind,
+    ...(caught && { margin: marginSeen(circuit, caught) }),
     coil: hold.ring.map((r) => {
       const c = coilVolts(circuit, drives, r);
       return {
@@ -238,6 +242,12 @@ function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group):
     }),
   };
 }
+
+const marginSeen = (circuit: Circuit, { closes, latch, least, most }: Caught): NonNullable<HoldSeen["margin"]> => ({
+  says: `${eventWords(circuit, closes)} ${least === most ? "" : "up to "}${millis(most)} before ${circuit.latches[latch]?.id} would let go`,
+  least: digits(least * 1e3),
+  most: digits(most * 1e3),
+});
 
 function stateSeen(run: RunFacts, at: number): StateSeen {
   const { machine } = run;

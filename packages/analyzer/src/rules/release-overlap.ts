@@ -1,8 +1,9 @@
 import type { Event } from "../behave/flight.ts";
-import type { Circuit, Element } from "../circuit/circuit.ts";
+import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
+import { type NearHold, nearHoldsIn } from "../facts/near-hold.ts";
 import { BOUNCE_SECONDS, type Overlap, overlapsIn } from "../facts/overlap.ts";
-import { eventWords, list, millis, standing } from "../facts/words.ts";
+import { eventWords, list, millis, named, standing } from "../facts/words.ts";
 import { releaseOverlapExamples } from "./examples/release-overlap.ts";
 import type { Rule, Sighting } from "./rule.ts";
 
@@ -20,9 +21,45 @@ export const releaseOverlap: Rule = {
     "meetings that last less than a contact bounces, contacts that weld, and hands that turn on at once while the supply is at its least or most",
   examples: releaseOverlapExamples,
   *check(facts) {
-    for (const run of facts.runs) for (const overlap of overlapsIn(run)) yield sightingOf(run, overlap);
+    for (const run of facts.runs) {
+      for (const overlap of overlapsIn(run)) yield sightingOf(run, overlap);
+      if (run.run.corner !== "usual") continue;
+      for (const near of nearHoldsIn(run)) if (near.least < SPREAD_SECONDS) yield nearSighting(run, near);
+    }
   },
 };
+
+/** Release times of common relays lie so far apart, from none to a diode across the coil: 1.5 ms to 20 ms, from memory. */
+const SPREAD_SECONDS = 18.5e-3;
+
+function nearSighting(run: RunFacts, { from, move, latch, by, least, most, state, before }: NearHold): Sighting {
+  const { circuit } = run.machine;
+  const [relay, other] = [circuit.latches[latch] as Latch, circuit.latches[by] as Latch];
+  const words = (l: number, on: boolean) => eventWords(circuit, { kind: "latch", latch: l, on });
+  const isOn = state.latches[by] === 0;
+  return {
+    subjects: [relay.part, other.part],
+    severity: "caution",
+    run,
+    at: undefined,
+    ends: state.ends,
+    after: {
+      from,
+      move,
+      says: [...wordsOf(circuit, before), words(latch, false), `${millis(least)} later ${words(by, isOn)}`],
+    },
+    where: [relay.part, other.part],
+    path: [],
+    title: `${named(relay.part, relay.label)} lets go in time by only ${millis(least)}`,
+    text: `${words(by, isOn)} that much later. Were it the other way round, ${relay.part} would hold itself in.`,
+    remedy: `Take away the way by which ${relay.part} could hold itself; do not count on which relay is faster.`,
+    numbers: [
+      { name: "time to spare", value: least * 1e3, unit: "ms", limit: SPREAD_SECONDS * 1e3 },
+      { name: "at the most", value: most * 1e3, unit: "ms" },
+    ],
+    harm: false,
+  };
+}
 
 function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
   const { circuit } = run.machine;
@@ -64,6 +101,8 @@ function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
 
 /** What happened on the way, up to the end of the meeting. */
 function saysOf(circuit: Circuit, before: readonly Event[], all: readonly Event[]): readonly string[] {
-  const words = (events: readonly Event[]) => events.map((e) => eventWords(circuit, e)).filter((w) => w !== "");
-  return [...words(before), "they meet", ...words(all.slice(before.length))];
+  return [...wordsOf(circuit, before), "they meet", ...wordsOf(circuit, all.slice(before.length))];
 }
+
+const wordsOf = (circuit: Circuit, events: readonly Event[]): readonly string[] =>
+  events.map((e) => eventWords(circuit, e)).filter((w) => w !== "");

@@ -79,7 +79,9 @@ function holdWords(f: Finding): string {
     case "standing":
       return "It holds whatever the release times.";
     case "caught":
-      return "It holds only because one relay lets go later than another.";
+      return f.hold.margin === undefined
+        ? "It holds only because one relay lets go later than another."
+        : `It holds only because ${f.hold.margin.says}.`;
     case "leak":
       return "It is held through other parts, not through its own contact.";
     default:

@@ -30,7 +30,7 @@ export function FindingEvidence({ finding, report, point }: Props) {
             <DecidingScale key={c.id} coil={c} />
           ))}
           <p>
-            {HOLDS[hold.kind]}
+            {hold.margin === undefined ? HOLDS[hold.kind] : `It holds only because ${hold.margin.says}.`}
             {hold.followers.length > 0 && ` ${listed(hold.followers)} comes along with it.`}
           </p>
         </>

@@ -1,0 +1,108 @@
+import { extraRelays } from "../behave/cold.ts";
+import type { Search, WorldMove } from "../behave/explore.ts";
+import { type Event, eventsOf, type Flight, type Pending, setOff } from "../behave/flight.ts";
+import { type Machine, wantsOf } from "../behave/machine.ts";
+import { settleToRest } from "../behave/settle.ts";
+import { type State, toggling } from "../behave/state.ts";
+import type { RunFacts } from "./facts.ts";
+import { type Turn, turnsOf } from "./turns.ts";
+
+/** A relay that lets go in time: had something else landed first, it would have held itself in. Times in seconds. */
+export interface NearHold {
+  readonly from: number;
+  readonly move: WorldMove;
+  /** The relay, and what would have caught it. */
+  readonly latch: number;
+  readonly by: number;
+  /** How much sooner the relay lets go: the least and the most. */
+  readonly least: number;
+  readonly most: number;
+  /** The moment at which both are on their way, and what happened before. */
+  readonly state: State;
+  readonly before: readonly Event[];
+}
+
+/** The nearest miss of each pair. Looks at two moves that are on their way together, in the order that times forbid. */
+export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
+  const nearest = new Map<string, NearHold>();
+  const inRing = new Set(run.holds().flatMap((h) => h.ring));
+  for (const search of run.reachable.searches)
+    for (const near of nearHoldsOf(run, search)) {
+      // What holds itself in anyway is told as that.
+      if (inRing.has(near.latch)) continue;
+      const key = `${near.latch} ${near.by}`;
+      const best = nearest.get(key);
+      if (best === undefined || near.least < best.least) nearest.set(key, near);
+    }
+  return [...nearest.values()];
+}
+
+function* nearHoldsOf(run: RunFacts, search: Search): Generator<NearHold> {
+  if (search.machine.latches.length < 2) return;
+  const held = new Map<string, boolean>();
+  for (const turn of turnsOf(run, search, "slow")) {
+    const { machine, course, from, move } = turn;
+    for (const { flight: moment, next } of course.moments) {
+      const flight = next.length > 0 ? setOff(machine, moment) : undefined;
+      if (flight === undefined) continue;
+      for (const [latch, by] of missed(turn, flight, next)) {
+        const state = toggling(flight.state, [by.what]);
+        const key = `${state.key} ${latch.what}`;
+        let is = held.get(key);
+        if (is === undefined) {
+          is = wouldHold(machine, state, latch.what);
+          held.set(key, is);
+        }
+        if (!is) continue;
+        const { size, bounds } = flight.zone;
+        const ahead = (one: Pending, other: Pending) => bounds[one.clock * size + other.clock] as number;
+        yield {
+          from,
+          move,
+          latch: latch.what,
+          by: by.what,
+          least: (by.least - latch.most - ahead(by, latch)) / 1e6,
+          most: (by.most - latch.least + ahead(latch, by)) / 1e6,
+          state: flight.state,
+          before: eventsOf(flight),
+        };
+      }
+    }
+  }
+}
+
+/** Pairs on their way together: a relay letting go, and what never lands before it. */
+function missed(
+  { machine, course }: Turn,
+  flight: Flight,
+  next: readonly number[],
+): readonly (readonly [Pending, Pending])[] {
+  const { pending, state } = flight;
+  if (pending.length < 2) return [];
+  const first = new Set(
+    next.map((n) => {
+      const event = course.moments[n]?.flight.events?.event;
+      return event?.kind === "latch" ? event.latch : -1;
+    }),
+  );
+  const { latches } = machine.circuit;
+  const letting = pending.filter(({ what }) => latches[what]?.kind === "armature" && state.latches[what] === 1);
+  return letting.flatMap((l) =>
+    pending.filter((p) => p.what >= 0 && p !== l && !first.has(p.what)).map((p) => [l, p] as const),
+  );
+}
+
+const NONE: ReadonlySet<number> = new Set();
+
+/** Whether a relay that was letting go would stay in from here, for good and with nothing asking for it. */
+function wouldHold(machine: Machine, state: State, latch: number): boolean {
+  const { view } = machine;
+  const { changing } = wantsOf(machine, state, NONE);
+  const stays =
+    !changing.includes(latch) &&
+    settleToRest(machine, state).states.some((s) => s.latches[latch] === 1 && extraRelays(machine, s).includes(latch));
+  // A state that never comes may hang on more than the search has looked at: then it is not known.
+  const isKnown = view === undefined || view.missing.size === 0;
+  view?.missing.clear();
+  return stays && isKnown;
+}
