@@ -50,7 +50,12 @@ interface Trail {
 }
 
 /** What a flight comes to next: another flight, or rest. */
-export type Next = { readonly landed: boolean; readonly flight: Flight };
+export interface Next {
+  readonly landed: boolean;
+  /** It went through although its reason had gone. */
+  readonly late: boolean;
+  readonly flight: Flight;
+}
 
 /** Within this time of landing a move whose reason has gone goes through all the same: 0.3 ms, from memory. */
 const COMMIT = 300;
@@ -134,8 +139,8 @@ const NONE: ReadonlySet<number> = new Set();
 /** A hand that may move is nothing that anybody waits for. */
 const isUnderWay = ({ what }: Pending): boolean => what > ONWARDS;
 
-const flying = (flight: Flight): Next => ({ landed: false, flight });
-const landed = (flight: Flight): Next => ({ landed: true, flight });
+const flying = (flight: Flight, late = false): Next => ({ landed: false, late, flight });
+const landed = (flight: Flight): Next => ({ landed: true, late: false, flight });
 
 /** Everything on its way after what a flight wants, what it calls back, and the clocks of all. */
 function launched(machine: Machine, flight: Flight, wanting: readonly number[]) {
@@ -164,7 +169,7 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
   for (const p of recalled) {
     const committed = started(zone);
     const during = waited(committed, mostOf(committed, [...pending, p, { ...p, clock: zone.size, most: COMMIT }]));
-    if (during !== undefined) push(next, land(flight, pending, during, p));
+    if (during !== undefined) push(next, land(flight, pending, during, p), true);
   }
   if (!pending.some(isUnderWay)) {
     next.push(landed(flight));
@@ -179,8 +184,8 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
   return next;
 }
 
-function push(next: Next[], flight: Flight | undefined): void {
-  if (flight !== undefined) next.push(flying(flight));
+function push(next: Next[], flight: Flight | undefined, late = false): void {
+  if (flight !== undefined) next.push(flying(flight, late));
 }
 
 /** The most that each clock can show before something that runs on it has landed. */

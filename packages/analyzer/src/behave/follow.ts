@@ -6,8 +6,9 @@ import { around, isWithin, type Zone } from "./zone.ts";
 /** A moment after something has landed, and what can come next. */
 export interface Moment {
   readonly flight: Flight;
-  /** Moments that can follow, by index. */
+  /** Moments that can follow, by index; and those at which something went through although its reason had gone. */
   readonly next: number[];
+  readonly late: number[];
   /** Moments at which this one is quiet: each landing is a moment of its own, after which nothing comes. */
   readonly isLanded: boolean;
 }
@@ -57,18 +58,19 @@ export function follow(machine: Machine, from: State, options: FollowOptions = {
     if (++flights > MOST_FLIGHTS) return { moments, complete: false };
     const moment = moments.length;
     const next: number[] = [];
+    const late: number[] = [];
     const here = before === undefined ? flight : widened(before, flight);
-    moments.push({ flight: here, next, isLanded: false });
+    moments.push({ flight: here, next, late, isLanded: false });
     after.push(moment);
     if (before === undefined) followed.set(key, [{ zone: flight.zone, moment }]);
     else before.push({ zone: here.zone, moment });
-    for (const { landed, flight: to } of advance(machine, here, frozen)) {
+    for (const { landed, late: isLate, flight: to } of advance(machine, here, frozen)) {
       if (!landed) {
-        stack.push({ flight: to, after: next });
+        stack.push({ flight: to, after: isLate ? late : next });
         continue;
       }
       next.push(moments.length);
-      moments.push({ flight: to, next: [], isLanded: true });
+      moments.push({ flight: to, next: [], late: [], isLanded: true });
     }
   }
   return { moments, complete: true };

@@ -75,9 +75,9 @@ function beginnings({ moments }: Course, isSo: (s: State) => boolean): readonly 
   const begun = new Set<Flight>();
   const [start] = moments;
   if (start !== undefined && isSo(start.flight.state)) begun.add(start.flight);
-  for (const { flight, next } of moments)
+  for (const { flight, next, late } of moments)
     if (!isSo(flight.state))
-      for (const n of next) {
+      for (const n of [...next, ...late]) {
         const to = moments[n];
         if (to !== undefined && isSo(to.flight.state)) begun.add(to.flight);
       }

@@ -5,6 +5,7 @@ import { guardBypassed } from "./guard-bypassed.ts";
 import { intent } from "./intent.ts";
 import { joinedFeeds } from "./joined-feeds.ts";
 import { openEnd } from "./open-end.ts";
+import { race } from "./race.ts";
 import { releaseOverlap } from "./release-overlap.ts";
 import type { Rule } from "./rule.ts";
 import { runsOn } from "./runs-on.ts";
@@ -25,6 +26,7 @@ export const rules: readonly Rule[] = [
   guardBypassed,
   runsOn,
   releaseOverlap,
+  race,
   chatter,
   wrongSide,
   unfused,
