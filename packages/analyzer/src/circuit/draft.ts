@@ -1,4 +1,17 @@
-import type { Capacitance, Coil, Element, Guard, Input, Latch, Load, Output, Pole, Sense, Unknown, Work } from "./circuit.ts";
+import type {
+  Capacitance,
+  Coil,
+  Element,
+  Guard,
+  Input,
+  Latch,
+  Load,
+  Output,
+  Pole,
+  Sense,
+  Unknown,
+  Work,
+} from "./circuit.ts";
 
 /** The lists that compiling fills. */
 export interface Draft {

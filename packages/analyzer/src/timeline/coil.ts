@@ -17,17 +17,20 @@ export interface CoilValues {
 }
 
 /**
- * Inductance over resistance with the armature in: fits of three relays give 5.2, 5.5 and 8.6 ms
+ * Inductance over resistance with the armature in: fits of three relays give 5.5, 5.6 and 8.0 ms
  * (test/published/relay-release.test.ts); between them.
  */
 const CLOSED_SECONDS = 0.0065;
-/** Inductance with the armature out as a share of that with it in: from memory. */
-const OPEN_SHARE = 0.6;
+/**
+ * Inductance with the armature out as a share of that with it in: 0.6 from memory; the rise of 3.7 ms measured on the
+ * 40 A relay named below asks for 0.7 to 1, by its threshold. Between them.
+ */
+const OPEN_SHARE = 0.75;
 /** Losses of the core, as a resistor beside the inductance, in coil resistances: from memory. */
 export const LOSS_RATIO = 25;
 /** Travel to the make contact, measured on a 40 A relay: irrelevant-tech.com, 2026/03, "Relay Dynamics Puzzle" (read). */
 const OPERATE_DEAD_SECONDS = 0.0019;
-/** From the threshold to the contact opening: the same three fits give 0.2, 1.0 and 1.2 ms. */
+/** From the threshold to the contact opening: the same three fits give 0.1, 1.1 and 1.2 ms. */
 const RELEASE_DEAD_SECONDS = 0.0008;
 /** The least share of a given time that is left to the armature: common practice, no source. */
 const LEAST_DEAD_SHARE = 0.1;

@@ -1,9 +1,12 @@
 import type { Circuit, Input, Move } from "../circuit/circuit.ts";
 import { type Choice, timeOf } from "./choice.ts";
 
-/** One move of the world: an input to a stand, at a time from the start of the script, or when all has come to rest. */
+/**
+ * One move of the world: an input to a stand, at a time in seconds from the start of the script, when all has come to
+ * rest, or together with the move before.
+ */
 export interface ScriptMove {
-  readonly at: number | "rest";
+  readonly at: number | "rest" | "at once";
   readonly input: number;
   readonly stand: number;
 }

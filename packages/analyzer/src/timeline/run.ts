@@ -72,11 +72,9 @@ export function run(rig: Rig, script: readonly ScriptMove[], options: RunOptions
   const player = new Player(rig, options);
   player.untilRest();
   player.begin();
-  let k = 0;
-  for (; k < script.length && player.end === "at rest"; k++) {
-    const { at, input, stand } = script[k] as ScriptMove;
+  for (const { at, input, stand } of script) {
     if (at === "rest") player.untilRest();
-    else player.until(at);
+    else if (at !== "at once") player.until(at);
     if (player.end === "at rest") player.move(input, stand);
   }
   player.untilRest();
@@ -213,10 +211,9 @@ class Player {
   #turnedIn(to: Moment): readonly number[] {
     const wanting = this.#wantingIn(to);
     const onTheirWay = this.#pending.map((p) => p.latch);
-    return [
-      ...wanting.filter((l) => !onTheirWay.includes(l)),
-      ...onTheirWay.filter((l) => !wanting.includes(l)),
-    ].sort((a, b) => a - b);
+    return [...wanting.filter((l) => !onTheirWay.includes(l)), ...onTheirWay.filter((l) => !wanting.includes(l))].sort(
+      (a, b) => a - b,
+    );
   }
 
   #wantingIn(moment: Moment): readonly number[] {
