@@ -98,8 +98,8 @@ export function play(loom: Loom, moves: string, { times = "usual", coils = {} }:
 
 /** Four figures are more than anybody measures. */
 const figures = (x: number): number => Number(x.toPrecision(4));
-/** Events are found to 10 µs. */
-const milliseconds = (seconds: number): number => Math.round(seconds * 1e5) / 100;
+/** To 1 µs, so that an event is found again in the traces. */
+const milliseconds = (seconds: number): number => Math.round(seconds * 1e6) / 1000;
 
 function eventOf(circuit: Circuit, h: Happening): TimelineEvent {
   const ms = milliseconds(h.seconds);
@@ -153,7 +153,7 @@ function tracesOf(rig: Rig, samples: readonly Sample[]): Traces {
   const voltsOf = (n: number) =>
     samples.map(({ moment }, i) => (floats[i]?.[n] === 1 ? null : figures(moment.op.volts[n] ?? 0)));
   return {
-    ms: samples.map((s) => Math.round(s.seconds * 1e6) / 1000),
+    ms: samples.map((s) => milliseconds(s.seconds)),
     coils: windings.map(({ k, latch }, i) => ({
       id: circuit.latches[latch]?.part ?? "",
       winding: windings.slice(0, i).filter((w) => w.latch === latch).length + 1,
