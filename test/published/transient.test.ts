@@ -4,8 +4,19 @@
 
 import { type CoilValues, play, type Timeline } from "@loomproof/analyzer";
 import { sketch } from "@loomproof/netlist";
-import { solveODE } from "mathjs";
+import * as mathjs from "mathjs";
 import { describe, expect, test } from "vitest";
+
+// The library's types leave this function out.
+interface Solver {
+  readonly solveODE: (
+    f: (t: number, y: readonly number[]) => number[],
+    span: readonly [number, number],
+    start: readonly number[],
+    options: { readonly tol: number; readonly maxStep: number },
+  ) => { readonly t: readonly number[]; readonly y: readonly (readonly number[])[] };
+}
+const { solveODE } = mathjs as unknown as Solver;
 
 const COIL_OHMS = 100;
 const COIL: CoilValues = {
@@ -109,10 +120,10 @@ describe("a coil dying through its diode against RK45 of a general-purpose libra
       }
       return low > 1e-12 ? -(drop(low) + COIL_OHMS * low) : -LOSS_OHMS * x;
     };
-    const ode = solveODE((_s: number, [x = 0]: number[]) => [overInductance(x) / HENRIES], [0, 0.015], [start], {
+    const ode = solveODE((_s, [x = 0]) => [overInductance(x) / HENRIES], [0, 0.015], [start], {
       tol: 1e-9,
       maxStep: 2e-5,
-    }) as unknown as { readonly t: readonly number[]; readonly y: readonly (readonly [number])[] };
+    });
     const at = (s: number): number => {
       const k = ode.t.findIndex((x) => x >= s);
       const [t0, t1, y0, y1] = [ode.t[k - 1] ?? 0, ode.t[k] ?? 0, ode.y[k - 1]?.[0] ?? start, ode.y[k]?.[0] ?? start];

@@ -108,7 +108,7 @@ class Player {
     this.#state = coldState(rig.circuit);
     this.#stage = this.#staged();
     const nothing = new Float64Array(rig.stores.length);
-    this.#moment = momentNow(this.#stage, nothing, new Float64Array(rig.circuit.nodes.length));
+    this.#moment = momentNow(this.#stage, nothing);
     this.#arrange();
   }
 
@@ -278,7 +278,7 @@ class Player {
     this.#stride = undefined;
     for (let round = 0; ; round++) {
       this.#stage = this.#staged();
-      this.#moment = momentNow(this.#stage, this.#moment.x, this.#moment.op.volts);
+      this.#moment = momentNow(this.#stage, this.#moment.x);
       const turned = this.#turnedIn(this.#moment);
       // What is on its way goes at once when what it needs has gone.
       const instant = this.#wantingIn(this.#moment).filter((l) => this.#takesNoTime(l));

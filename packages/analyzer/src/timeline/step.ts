@@ -113,7 +113,7 @@ export function smoothStep(
 export function restPoint(stage: Stage, from: Moment): Moment {
   const { stores } = stage.rig;
   const gain = stores.map((s) => (s.kind === "winding" ? REST_GAIN : HOLD_SECONDS / s.farads));
-  const { op } = solveWith(stage, Float64Array.from(gain), from.x, from.op.volts);
+  const { op } = solveWith(stage, Float64Array.from(gain), from.x, nowhere(stage));
   const x = from.x.map((held, k) => (stores[k]?.kind === "winding" ? (op.amps[stores[k].element] as number) : held));
   return { x, push: new Float64Array(x.length), op };
 }
@@ -124,7 +124,10 @@ const REST_GAIN = 1e15;
 const HOLD_SECONDS = 1e-6;
 
 /** Volts and currents now, with all that is stored held. */
-export const momentNow = (stage: Stage, x: Float64Array, near: Float64Array): Moment => {
-  const from = { x, push: x, op: { volts: near, amps: near, residual: 0, iterations: 0 } };
-  return { ...eulerStep(stage, from, HOLD_SECONDS), x };
-};
+export function momentNow(stage: Stage, x: Float64Array): Moment {
+  const gain = stage.inertia.map((m) => HOLD_SECONDS / m);
+  return { ...solveWith(stage, gain, x, nowhere(stage)), x };
+}
+
+/** What nothing holds has the volts that it has in an operating point: those that the solve starts from. */
+const nowhere = ({ rig }: Stage): Float64Array => new Float64Array(rig.circuit.nodes.length);
