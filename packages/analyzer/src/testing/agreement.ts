@@ -1,14 +1,14 @@
 import type { Span } from "@loomproof/netlist";
 import { type Machine, machineOf } from "../behave/machine.ts";
 import { type Passage, settle, settleToRest } from "../behave/settle.ts";
-import { coldState, type State, withStand } from "../behave/state.ts";
+import { coldState, type State, withLatches, withStand } from "../behave/state.ts";
 import type { Circuit, Input, Latch } from "../circuit/circuit.ts";
 import { USUAL } from "../circuit/patch.ts";
 import { type Choice, timeOf } from "../timeline/choice.ts";
 import type { CoilValues } from "../timeline/coil.ts";
 import type { ScriptMove } from "../timeline/hand.ts";
 import { rigOf } from "../timeline/rig.ts";
-import { run } from "../timeline/run.ts";
+import { type Run, type RunOptions, run, type Sample } from "../timeline/run.ts";
 
 // For tests: whether the state that a timeline settles in is one that `behave` reaches for the same moves.
 
@@ -64,36 +64,44 @@ export const lightCoils = (circuit: Circuit, choice: Choice): Readonly<Record<st
     }),
   );
 
-/** Steps after which a timeline counts as never at rest. */
-const BUDGET = 3000;
-
-/** Plays the script on and on, and settles the same moves in `behave`: the timeline's state must be among its states. */
+/** Plays a script, and settles the same moves in `behave`: each state of rest must be among those that it reaches. */
 export function agreementOf(
   circuit: Circuit,
   script: readonly ScriptMove[],
-  options: { readonly choice: Choice; readonly coils: Readonly<Record<string, CoilValues>> },
+  options: RunOptions & { readonly coils: Readonly<Record<string, CoilValues>> },
 ): Agreement {
   const machine = machineOf(circuit, USUAL);
+  const played = run(rigOf(circuit, { choice: options.choice, measured: options.coils }), script, options);
+  const rests = restsOf(played);
   const { states: first, restless } = settleToRest(machine, coldState(circuit));
   let states: readonly State[] = first;
   let isRestless = restless !== undefined;
-  for (let k = 0; k <= script.length; k++) {
+  for (const [k, rest] of rests.entries()) {
     const move = script[k - 1];
     if (move !== undefined) {
       const moved = states.map((s) => movedTo(machine, s, move));
       isRestless ||= moved.some((m) => m.isRestless);
       states = [...new Map(moved.flatMap((m) => m.states).map((s) => [s.key, s])).values()];
     }
-    const rig = rigOf(circuit, { choice: options.choice, measured: options.coils });
-    const played = run(rig, script.slice(0, k), { choice: options.choice, budget: BUDGET });
-    if (played.end !== "at rest" && (isRestless || states.length === 0)) return { kind: "both restless" };
-    if (played.end !== "at rest" || !states.some((s) => s.pointKey === played.state.pointKey)) {
-      const is = played.end === "at rest" ? onIn(circuit, played.state) : played.end;
-      const says = `${textOf(circuit, script.slice(0, k))}: timeline ${is}, behave ${states.map((s) => onIn(circuit, s)).join(" or ")}`;
-      return { kind: played.end === "at rest" ? "disagrees" : "one order rests", says };
-    }
+    if (rest !== undefined && states.some((s) => s.pointKey === rest.pointKey)) continue;
+    if (rest === undefined && (isRestless || states.length === 0)) return { kind: "both restless" };
+    const is = rest === undefined ? played.end : onIn(circuit, rest);
+    const says = `${textOf(circuit, script.slice(0, k))}: timeline ${is}, behave ${states.map((s) => onIn(circuit, s)).join(" or ")}`;
+    return { kind: rest === undefined ? "one order rests" : "disagrees", says };
   }
   return { kind: "agrees" };
+}
+
+/** The state before each move and at the end; undefined at the end of what never came to rest. */
+function restsOf({ samples, happenings, end, state }: Run): readonly (State | undefined)[] {
+  const rests: (State | undefined)[] = [];
+  let now = (samples[0] as Sample).state;
+  for (const h of happenings) {
+    if (h.kind === "move") rests.push(now);
+    else if (h.kind === "stand") now = withStand(now, h.input, h.stand);
+    else if (h.kind === "latch") now = withLatches(now, [h.latch], h.on);
+  }
+  return [...rests, end === "at rest" ? state : undefined];
 }
 
 function movedTo(machine: Machine, state: State, { input, stand }: ScriptMove) {

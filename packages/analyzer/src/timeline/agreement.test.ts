@@ -37,7 +37,10 @@ function agreements(loom: Loom, coils: "light" | "real"): readonly Agreement[] {
   return WAYS.map(([seed, share, choice]) => {
     const circuit = specimen(whole, share, choice);
     const script = scriptOf(circuit, seed, MOVES);
-    return agreementOf(circuit, script, { choice, coils: coils === "light" ? lightCoils(circuit, choice) : {} });
+    // What stores nothing needs few steps; a budget ends what never comes to rest.
+    return coils === "light"
+      ? agreementOf(circuit, script, { choice, coils: lightCoils(circuit, choice), budget: 600 })
+      : agreementOf(circuit, script, { choice, coils: {}, budget: 3000 });
   });
 }
 
