@@ -1,1 +1,2 @@
 export { reportJsonSchema, reportSchema } from "./json/schema.ts";
+export { timelineJsonSchema, timelineSchema } from "./json/timeline-schema.ts";

@@ -41,6 +41,26 @@ program
   });
 
 program
+  .command("play")
+  .description("play moves of the key and the switches, and say what follows in milliseconds")
+  .addArgument(file)
+  .requiredOption(
+    "--moves <moves>",
+    'such as "S1=run, 200ms S1=off S2=closed, rest S1=run": an optional time from the start (ms or s), or rest: when nothing moves any more',
+  )
+  .addOption(
+    new Option("--times <times>", "which of the admissible times of relays, hands and modules")
+      .choices(["usual", "fastest", "slowest"])
+      .default("usual"),
+  )
+  .addOption(new Option("--json", "print events and traces for programs").default(false).conflicts("csv"))
+  .option("--csv", "print the traces as a table", false)
+  .action(async (name, options) => {
+    const { play } = await import("./commands/play.ts");
+    process.exitCode = await play(name, options, terminal);
+  });
+
+program
   .command("draw")
   .description("draw the loom as SVG, with a finding's path lit")
   .addArgument(file)
@@ -63,12 +83,14 @@ program
 
 program
   .command("schema")
-  .description("print the JSON Schema of the loom file or of the report")
-  .addArgument(new Argument("<which>").choices(["loom", "report"]))
+  .description("print the JSON Schema of the loom file, of the report or of a timeline")
+  .addArgument(new Argument("<which>").choices(["loom", "report", "timeline"]))
   .action(async (which) => {
     const { loomJsonSchema } = await import("@loomproof/netlist");
     const { reportJsonSchema } = await import("./json/schema.ts");
-    terminal.print(JSON.stringify(which === "loom" ? loomJsonSchema() : reportJsonSchema(), null, 1));
+    const { timelineJsonSchema } = await import("./json/timeline-schema.ts");
+    const schemas = { loom: loomJsonSchema, report: reportJsonSchema, timeline: timelineJsonSchema };
+    terminal.print(JSON.stringify(schemas[which as keyof typeof schemas](), null, 1));
   });
 
 program
