@@ -21,7 +21,9 @@ describe("a standing hold: the fuel feed", () => {
   const RELEASE_MOST = 2.4 / 90;
 
   const withK3 = (suppression: string): Loom => {
-    const read = parse(file.replace('"label": "Fuel feed",', `"label": "Fuel feed", "suppression": ${suppression},`));
+    const text = file.replace('"label": "Fuel feed",', `"label": "Fuel feed", "suppression": ${suppression},`);
+    const read = parse(text);
+    expect(text).not.toBe(file);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
     return read.loom;
   };

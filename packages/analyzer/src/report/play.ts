@@ -39,7 +39,7 @@ export interface TimelineEvent {
 }
 
 /** What a coil was taken to be. */
-export interface CoilTaken extends CoilValues {
+interface CoilTaken extends CoilValues {
   readonly id: string;
   readonly isMeasured: boolean;
 }

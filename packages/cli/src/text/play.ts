@@ -4,8 +4,8 @@ import type { Painter } from "./paint.ts";
 const COLUMNS = 64;
 const LEVELS = " ▁▂▃▄▅▆▇█";
 
-/** Milliseconds as people read them: one decimal below 100. */
-const msText = (ms: number): string => (Math.abs(ms) < 100 ? ms.toFixed(1) : ms.toFixed(0));
+/** One decimal, also late in a script: what matters is the difference between two lines. */
+const msText = (ms: number): string => (ms < 10_000 ? ms.toFixed(1) : ms.toFixed(0));
 const ampsText = (amps: number): string =>
   amps < 1 ? `${Number((1000 * amps).toPrecision(3))} mA` : `${Number(amps.toPrecision(3))} A`;
 
