@@ -47,6 +47,7 @@ const values = (closedMs: number, deadMs: number): CoilValues => ({
   closedSeconds: closedMs / 1000,
   operateDeadSeconds: 0.002,
   releaseDeadSeconds: deadMs / 1000,
+  transitSeconds: 0.001,
 });
 
 /**

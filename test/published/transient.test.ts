@@ -24,6 +24,7 @@ const COIL: CoilValues = {
   closedSeconds: 0.005,
   operateDeadSeconds: 0.002,
   releaseDeadSeconds: 0.001,
+  transitSeconds: 0.001,
 };
 /** Losses of the core lie beside the inductance, 25 coil resistances (from memory). */
 const LOSS_OHMS = 25 * COIL_OHMS;

@@ -11,8 +11,9 @@ function played(loom: Loom, moves: string, options: Parameters<typeof play>[2] =
   return result.timeline;
 }
 
-const goesAt = ({ events }: Timeline, id: string): number =>
-  events.find((e) => e.kind === "latch" && e.id === id && e.to === "off")?.ms ?? Number.POSITIVE_INFINITY;
+const at = ({ events }: Timeline, kind: string, id: string, to: string): number =>
+  events.findLast((e) => e.kind === kind && e.id === id && e.to === to)?.ms ?? Number.POSITIVE_INFINITY;
+const goesAt = (t: Timeline, id: string): number => at(t, "latch", id, "off");
 
 describe("a standing hold: the fuel feed", () => {
   const file = readFileSync(new URL("../../examples/fuel-feed.loom.json", import.meta.url), "utf8");
@@ -87,7 +88,7 @@ describe("a caught hold: a rest contact closes the loop while a slower relay is 
   /** How long K2 stays in after K1's rest contact has closed, were the loop not wired, ms: the overlap. */
   const marginMs = (k1: Suppression, k2: Suppression): number => {
     const t = played(loomOf(k1, k2, false), MOVES);
-    return goesAt(t, "K2") - goesAt(t, "K1");
+    return goesAt(t, "K2") - at(t, "rest contact", "K1", "closed");
   };
 
   test.each([

@@ -215,6 +215,8 @@ export interface Coil {
   /** Drive of the latch per volt: while it pulls in, and while it holds. */
   readonly drivePerVolt: { readonly operate: number; readonly hold: number };
   readonly quench: Quench;
+  /** Time for which a changeover contact is in the air, s. */
+  readonly transit: Span;
   /** Whether the loom gives the times, or the catalogue's wide ones stand in. */
   readonly isGiven: { readonly operateTime: boolean; readonly releaseTime: boolean };
 }

@@ -263,6 +263,7 @@ export class Door {
       readonly drivePerVolt?: { readonly operate: number; readonly hold: number };
       readonly ratedVolts: number;
       readonly quench: Coil["quench"];
+      readonly transit: Span;
       readonly isGiven: Coil["isGiven"];
     },
   ): number {
@@ -298,6 +299,7 @@ export class Door {
       ratedVolts: spec.ratedVolts,
       drivePerVolt: { operate, hold },
       quench: spec.quench,
+      transit: spec.transit,
       isGiven: spec.isGiven,
     });
     for (const { element } of elements)

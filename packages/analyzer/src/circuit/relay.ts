@@ -27,6 +27,7 @@ export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Cont
     latching: part.kind === "latching" ? { deliveredIn: values.delivered === "in" } : undefined,
     ratedVolts: systemVolts,
     quench: quenchOf(values.suppression),
+    transit: values.transit,
     isGiven: { operateTime: !assumed.includes("operateTime"), releaseTime: !assumed.includes("releaseTime") },
   });
   putSuppression(door, values.suppression, values.windings[0]?.between);

@@ -1,6 +1,6 @@
 import type { Circuit } from "../circuit/circuit.ts";
 import { eventWords } from "../facts/words.ts";
-import type { Happening } from "../timeline/run.ts";
+import type { Happening } from "../timeline/happening.ts";
 
 /** What happened in a timeline, in words; empty for what nobody needs to hear of. */
 export function happeningWords(circuit: Circuit, h: Happening): string {
@@ -16,6 +16,8 @@ export function happeningWords(circuit: Circuit, h: Happening): string {
     }
     case "latch":
       return eventWords(circuit, h);
+    case "rest contact":
+      return `rest contact of ${circuit.latches[h.latch]?.id} ${h.on ? "closes" : "opens"}`;
     case "begins":
     case "recalled":
       return wayWords(circuit, h);

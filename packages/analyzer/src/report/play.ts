@@ -7,9 +7,10 @@ import { inputsOf, relaysIn } from "../facts/words.ts";
 import { floatingNodes } from "../solve/floating.ts";
 import type { Choice } from "../timeline/choice.ts";
 import type { CoilValues } from "../timeline/coil.ts";
+import type { Happening, Run, Sample } from "../timeline/happening.ts";
 import { type MovesRead, readMoves } from "../timeline/read-moves.ts";
 import { type Rig, rigOf } from "../timeline/rig.ts";
-import { type Happening, type Run, run, type Sample } from "../timeline/run.ts";
+import { run } from "../timeline/run.ts";
 import { happeningWords } from "./play-words.ts";
 import type { StateSeen } from "./report.ts";
 
@@ -32,7 +33,7 @@ export interface TimelineEvent {
   readonly kind: Happening["kind"];
   /** The part, input or module state. */
   readonly id: string;
-  /** What it goes to: a position, or on and off. */
+  /** What it goes to: a position, on and off, or closed and open. */
   readonly to: string;
   /** In words; empty for what nobody needs to hear of. */
   readonly says: string;
@@ -111,6 +112,8 @@ function eventOf(circuit: Circuit, h: Happening): TimelineEvent {
       const to = input?.stands[h.stand] ?? "";
       return { ms, kind: h.kind, id: input?.id ?? "", to, says };
     }
+    case "rest contact":
+      return { ms, kind: h.kind, id: circuit.latches[h.latch]?.id ?? "", to: h.on ? "closed" : "open", says };
     case "begins":
     case "recalled":
     case "latch":
@@ -142,6 +145,7 @@ function takenOf(circuit: Circuit, latch: number, values: CoilValues, measured: 
     closedSeconds: figures(values.closedSeconds),
     operateDeadSeconds: figures(values.operateDeadSeconds),
     releaseDeadSeconds: figures(values.releaseDeadSeconds),
+    transitSeconds: figures(values.transitSeconds),
     isMeasured: measured?.[id] !== undefined,
   };
 }

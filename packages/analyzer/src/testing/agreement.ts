@@ -5,10 +5,11 @@ import { coldState, type State, withLatches, withStand } from "../behave/state.t
 import type { Circuit, Input, Latch } from "../circuit/circuit.ts";
 import { USUAL } from "../circuit/patch.ts";
 import { type Choice, timeOf } from "../timeline/choice.ts";
-import type { CoilValues } from "../timeline/coil.ts";
+import { type CoilValues, coilValues } from "../timeline/coil.ts";
 import type { ScriptMove } from "../timeline/hand.ts";
+import type { Run, RunOptions, Sample } from "../timeline/happening.ts";
 import { rigOf } from "../timeline/rig.ts";
-import { type Run, type RunOptions, run, type Sample } from "../timeline/run.ts";
+import { run } from "../timeline/run.ts";
 
 // For tests: whether the state that a timeline settles in is one that `behave` reaches for the same moves.
 
@@ -60,7 +61,19 @@ export const lightCoils = (circuit: Circuit, choice: Choice): Readonly<Record<st
     circuit.coils.map(({ latch }) => {
       const { part, onTime, offTime } = circuit.latches[latch] as Latch;
       const [operateDeadSeconds, releaseDeadSeconds] = [timeOf(onTime, choice), timeOf(offTime, choice)];
-      return [part, { openSeconds: 1e-12, closedSeconds: 1e-12, operateDeadSeconds, releaseDeadSeconds }];
+      return [
+        part,
+        { openSeconds: 1e-12, closedSeconds: 1e-12, operateDeadSeconds, releaseDeadSeconds, transitSeconds: 0 },
+      ];
+    }),
+  );
+
+/** Coils as the transient takes them, but contacts that change over at once, as `behave` has them. */
+export const realCoils = (circuit: Circuit, choice: Choice): Readonly<Record<string, CoilValues>> =>
+  Object.fromEntries(
+    circuit.coils.map((coil) => {
+      const { part } = circuit.latches[coil.latch] as Latch;
+      return [part, { ...coilValues(circuit, coil, choice), transitSeconds: 0 }];
     }),
   );
 

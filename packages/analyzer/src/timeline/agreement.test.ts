@@ -1,11 +1,13 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { type Loom, parse } from "@loomproof/netlist";
+import { type Loom, parse, sketch } from "@loomproof/netlist";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compile } from "../circuit/compile.ts";
-import { type Agreement, agreementOf, lightCoils, scriptOf, specimen } from "../testing/agreement.ts";
+import { type Agreement, agreementOf, lightCoils, realCoils, scriptOf, specimen } from "../testing/agreement.ts";
 import { anyLoom } from "../testing/random-loom.ts";
 import type { Choice } from "./choice.ts";
+import { rigOf } from "./rig.ts";
+import { run } from "./run.ts";
 
 // A timeline follows one specimen through one order of events. Where its coils store nothing, every relay takes the time
 // that `behave` reckons with, and the state it settles in must be one that `behave` reaches: always. Real coils do more
@@ -40,7 +42,7 @@ function agreements(loom: Loom, coils: "light" | "real"): readonly Agreement[] {
     // What stores nothing needs few steps; a budget ends what never comes to rest.
     return coils === "light"
       ? agreementOf(circuit, script, { choice, coils: lightCoils(circuit, choice), budget: 600 })
-      : agreementOf(circuit, script, { choice, coils: {}, budget: 3000 });
+      : agreementOf(circuit, script, { choice, coils: realCoils(circuit, choice), budget: 3000 });
   });
 }
 
@@ -86,5 +88,32 @@ describe("the state that a timeline settles in is one that behave reaches", () =
       .flatMap((loom, i) => saysOf(agreements(loom, "real")).map((s) => `seed 7, loom ${i}: ${s}`));
     if (says.length > 0) console.info(says.join("\n"));
     expect(says.length).toBeLessThanOrEqual(9);
+  });
+});
+
+// What `behave` does not look at: while a changeover contact is in the air, its relay is fed by neither side.
+describe("a relay fed through its own rest contact, and held through its make contact", () => {
+  const loom = sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "K1 relay changeover": {},
+    },
+    wires: ["G1.+ F1.a", "F1.b K1.86", "K1.85 S1.1", "S1.2 K1.30", "K1.87 G1.-", "K1.87a G1.-"],
+  });
+  const circuit = compile(loom);
+  const script = [{ at: "rest" as const, input: 0, stand: 1 }];
+  const played = (coils: ReturnType<typeof realCoils>) =>
+    run(rigOf(circuit, { choice: "usual", measured: coils }), script, { choice: "usual" });
+
+  test("buzzes, because it lets go while its contact is in the air", () => {
+    expect(played({}).end).toBe("never at rest");
+  });
+
+  test("holds if its contact changes over at once, as behave has it", () => {
+    const { end, state } = played(realCoils(circuit, "usual"));
+    expect([end, state.latches[0]]).toEqual(["at rest", 1]);
+    expect(saysOf([agreementOf(circuit, script, { choice: "usual", coils: realCoils(circuit, "usual") })])).toEqual([]);
   });
 });

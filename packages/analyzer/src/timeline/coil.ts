@@ -1,5 +1,5 @@
 import type { Circuit, Coil, Element, Latch } from "../circuit/circuit.ts";
-import { type Choice, inside, middle } from "./choice.ts";
+import { type Choice, inside, middle, timeOf } from "./choice.ts";
 
 // What a coil is worth where the loom gives times and no inductance. Two numbers are fitted, inductance and dead time;
 // the thresholds stay as the part has them. Where the part gives its times, they are met in its own circuit: its own
@@ -14,6 +14,8 @@ export interface CoilValues {
   /** From the threshold to the contact, s. */
   readonly operateDeadSeconds: number;
   readonly releaseDeadSeconds: number;
+  /** Time for which a changeover contact is in the air, s. */
+  readonly transitSeconds: number;
 }
 
 /**
@@ -66,6 +68,7 @@ export function coilValues(circuit: Circuit, coil: Coil, choice: Choice): CoilVa
     closedSeconds: release.henries / ohms,
     operateDeadSeconds: operate.dead,
     releaseDeadSeconds: release.dead,
+    transitSeconds: timeOf(coil.transit, choice),
   };
 }
 

@@ -5,10 +5,10 @@ import type { State } from "../behave/state.ts";
 import type { Drive, Latch, Load } from "../circuit/circuit.ts";
 import { middle } from "./choice.ts";
 import type { Rig } from "./rig.ts";
-import type { Moment } from "./step.ts";
+import type { Moment, Stage } from "./step.ts";
 
 /** What drives a latch at a moment: pulling amps for armatures, volts for levels, 1 or 0 for logic. */
-export function driveAt(rig: Rig, closed: Uint8Array, { x, op }: Moment, s: State, drive: Drive): number {
+function driveAt(rig: Rig, closed: Uint8Array, { x, op }: Moment, s: State, drive: Drive): number {
   switch (drive.kind) {
     case "logic":
       return logicIn(drive.logic, s) === YES ? 1 : 0;
@@ -32,12 +32,18 @@ export function driveAt(rig: Rig, closed: Uint8Array, { x, op }: Moment, s: Stat
 }
 
 /** Whether a latch would change at this drive. Its thresholds stand in the middle of their spread. */
-export function wantsChange(latch: Latch, s: State, index: number, drive: number): boolean {
+function wantsChange(latch: Latch, s: State, index: number, drive: number): boolean {
   const isOn = s.latches[index] === 1;
   if (isCutOff(latch, s)) return isOn;
   if (latch.drive.kind === "logic" || latch.drive.kind === "loads") return (drive === 1) !== isOn;
   return isOn ? drive <= rounded(middle(latch.off)) : drive >= rounded(middle(latch.on));
 }
+
+/** Latches that would change at a moment. */
+export const wantingAt = ({ rig, closed }: Stage, moment: Moment, s: State): readonly number[] =>
+  rig.circuit.latches.flatMap((latch, i) =>
+    wantsChange(latch, s, i, driveAt(rig, closed, moment, s, latch.drive)) ? [i] : [],
+  );
 
 /** An armature whose windings all store: its drive bends smoothly through a step. */
 export const isSmooth = (rig: Rig, latch: number): boolean => rig.coils.has(latch);

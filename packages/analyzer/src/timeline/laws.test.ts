@@ -3,8 +3,9 @@ import { describe, expect, test } from "vitest";
 import { compile } from "../circuit/compile.ts";
 import { scriptOf } from "../testing/agreement.ts";
 import { anyLoom } from "../testing/random-loom.ts";
+import type { Run, Sample } from "./happening.ts";
 import { type Rig, rigOf, type Store } from "./rig.ts";
-import { type Run, run, type Sample } from "./run.ts";
+import { run } from "./run.ts";
 
 // What must hold of any loom and any script, whatever the steps.
 

@@ -41,6 +41,8 @@ export interface Rig {
   readonly storeOf: Int32Array;
   /** Gates with a clamp: the clamp of `gates[k]` is element `circuit.elements.length + k`. */
   readonly gates: readonly number[];
+  /** Rest contacts, each with the latch of its armature. */
+  readonly restContacts: readonly { readonly element: number; readonly latch: number }[];
   /** By latch. */
   readonly coils: ReadonlyMap<number, CoilValues>;
 }
@@ -95,11 +97,24 @@ export function rigOf(circuit: Circuit, { choice, patch = USUAL, measured = {} }
     storeOf[s.element] = k;
   });
   const gates = circuit.elements.flatMap((e, i) => (interrupts(e) ? [i] : []));
-  return { circuit, machine, network: clamped(machine, gates), stores, storeOf, gates, coils };
+  const restContacts = circuit.elements.flatMap((e, element) =>
+    restLatches(e, coils).map((latch) => ({ element, latch })),
+  );
+  return { circuit, machine, network: clamped(machine, gates), stores, storeOf, gates, restContacts, coils };
 }
 
 /** A contact, a blade or a driver; no fuse and no diode. */
 const interrupts = (e: Element): boolean => e.class === "gate" && !e.oneWay && !e.protects && e.closed.length > 0;
+
+/** Armatures that must be out for this contact to be closed. */
+const restLatches = (e: Element, coils: ReadonlyMap<number, unknown>): readonly number[] =>
+  e.class !== "gate"
+    ? []
+    : e.closed
+        .flat()
+        .flatMap(({ literals }) =>
+          literals.flatMap((l) => (l.kind === "latch" && !l.is && coils.has(l.latch) ? [l.latch] : [])),
+        );
 
 function clamped({ circuit, network }: Machine, gates: readonly number[]): Solvable {
   const drivers = new Set(circuit.outputs.map((o) => o.element));

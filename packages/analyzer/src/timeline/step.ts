@@ -1,3 +1,5 @@
+import { closedIn } from "../behave/machine.ts";
+import type { State } from "../behave/state.ts";
 import type { OperatingPoint } from "../solve/operate.ts";
 import { operate } from "../solve/operate.ts";
 import type { Rig, Store } from "./rig.ts";
@@ -23,6 +25,25 @@ export interface Stage {
   /** By element of the rig's network. */
   readonly closed: Uint8Array;
   readonly inertia: Float64Array;
+}
+
+/**
+ * What conducts in a state, and how heavy each store is.
+ *
+ * @param lifted armatures that are out, or not in yet, but whose rest contacts are in the air
+ */
+export function stageOf(rig: Rig, state: State, lifted: ReadonlySet<number>): Stage {
+  const { machine, network, circuit, gates, stores, restContacts } = rig;
+  const closed = new Uint8Array(network.a.length);
+  closed.set(closedIn(machine, state));
+  for (const { element, latch } of restContacts) if (lifted.has(latch)) closed[element] = 0;
+  gates.forEach((g, k) => {
+    closed[circuit.elements.length + k] = closed[g] === 1 ? 0 : 1;
+  });
+  const inertia = Float64Array.from(stores, (s) =>
+    s.kind === "capacitor" ? s.farads : state.latches[s.latch] === 1 ? s.closed : s.open,
+  );
+  return { rig, closed, inertia };
 }
 
 const GAMMA = 2 - Math.SQRT2;
@@ -109,8 +130,27 @@ export function smoothStep(
   return { to, error };
 }
 
+/** What of its scale a store may still be away from rest. */
+const REST_SHARE = 1e-4;
+/** A capacitor is at rest when in a second it moves by no more than this share of the system volts. */
+const REST_SHARE_A_SECOND = 1e-3;
+
+/** The rest that all that is stored is as good as at; undefined while something still moves. */
+export function nearRest(stage: Stage, { x, push, op }: Moment): Moment | undefined {
+  const { stores } = stage.rig;
+  const isSlow = stores.every((s, k) =>
+    s.kind === "winding"
+      ? Math.abs(push[k] as number) <= 10 * REST_SHARE * s.scale * s.ohms
+      : Math.abs(push[k] as number) <= REST_SHARE_A_SECOND * s.scale * s.farads,
+  );
+  if (!isSlow) return undefined;
+  const rest = restPoint(stage, { x, push, op });
+  const isNear = stores.every((s, k) => Math.abs((rest.x[k] as number) - (x[k] as number)) <= REST_SHARE * s.scale);
+  return isNear ? rest : undefined;
+}
+
 /** Where everything would end if nothing switched any more: windings without volts, capacitors as they are. */
-export function restPoint(stage: Stage, from: Moment): Moment {
+function restPoint(stage: Stage, from: Moment): Moment {
   const { stores } = stage.rig;
   const gain = stores.map((s) => (s.kind === "winding" ? REST_GAIN : HOLD_SECONDS / s.farads));
   const { op } = solveWith(stage, Float64Array.from(gain), from.x, nowhere(stage));

@@ -19,7 +19,7 @@ export const timelineSchema = z.strictObject({
   events: z.array(
     z.strictObject({
       ms: z.number(),
-      kind: z.enum(["move", "stand", "begins", "recalled", "latch"]),
+      kind: z.enum(["move", "stand", "begins", "recalled", "rest contact", "latch"]),
       id: text,
       to: text,
       says: text,
@@ -33,6 +33,7 @@ export const timelineSchema = z.strictObject({
       closedSeconds: z.number(),
       operateDeadSeconds: z.number(),
       releaseDeadSeconds: z.number(),
+      transitSeconds: z.number(),
       isMeasured: z.boolean(),
     }),
   ),
