@@ -46,6 +46,31 @@ describe("play", () => {
     expect(err).toContain(expected);
   });
 
+  test("what never comes to rest is told so, and not line by line for ever", () => {
+    const buzzer = {
+      format: "loomproof/1",
+      system: { volts: 12, reference: "G1.-" },
+      parts: [
+        { id: "G1", is: "battery" },
+        { id: "F1", is: "protector", rated: "5 A" },
+        { id: "S1", is: "switch" },
+        { id: "K1", is: "relay", kind: "changeover" },
+      ],
+      wires: [
+        { id: "W1", from: "G1.+", to: "F1.a" },
+        { id: "W2", from: "F1.b", to: "S1.1" },
+        { id: "W3", from: "S1.2", to: "K1.30" },
+        { id: "W4", from: "K1.87a", to: "K1.86" },
+        { id: "W5", from: "K1.85", to: "G1.-" },
+      ],
+    };
+    const { code, out } = loomproof(["play", "-", "--moves", "S1=closed"], JSON.stringify(buzzer));
+    expect(code).toBe(0);
+    expect(out).toContain("rest contact of K1 opens");
+    expect(out).toMatch(/and so on, \d+ lines more\n\nIt never comes to rest/);
+    expect(out.split("\n").length).toBeLessThan(60);
+  });
+
   test("moves must be given; a file that is no loom and two forms at once are refused", () => {
     expect(loomproof(["play", feed])).toMatchObject({ code: 2, out: "" });
     expect(loomproof(["play", feed, "--moves", "S1=run", "--json", "--csv"]).code).toBe(2);

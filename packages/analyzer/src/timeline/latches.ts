@@ -51,16 +51,16 @@ export const isSmooth = (rig: Rig, latch: number): boolean => rig.coils.has(latc
 const BISECTIONS = 40;
 
 /**
- * When a smooth drive first made a latch want to change, as a share of a step: on the cubics through both ends of the
- * step, by bisection.
+ * When a latch began to want something else, as a share of a step: for a smooth drive on the cubics through both ends of
+ * the step, by bisection; else at its end.
  */
 export function crossing(
-  rig: Rig,
-  inertia: Float64Array,
+  { rig, inertia }: Stage,
   s: State,
   index: number,
   { from, to, seconds }: { readonly from: Moment; readonly to: Moment; readonly seconds: number },
 ): number {
+  if (!isSmooth(rig, index)) return 1;
   const latch = rig.circuit.latches[index] as Latch;
   const wants = (share: number): boolean => {
     const x = from.x.map((_, k) => between(from, to, inertia, k, share, seconds));

@@ -144,15 +144,14 @@ export class Player {
 
   #step(seconds: number, isFirst: boolean): void {
     const from = this.#moment;
-    let error = 0;
-    let to: Moment;
-    if (isFirst) to = eulerStep(this.#stage, from, seconds);
-    else ({ to, error } = smoothStep(this.#stage, from, seconds));
+    const { to, error } = isFirst
+      ? { to: eulerStep(this.#stage, from, seconds), error: 0 }
+      : smoothStep(this.#stage, from, seconds);
     if (error > this.#tolerance && seconds > FIRST_SECONDS) {
       this.#stride = seconds / 2;
       return;
     }
-    const before = this.#pending;
+    const [pending, closing] = [this.#pending, this.#closing];
     const turned = this.#turnedIn(to);
     // What does not bend smoothly is found by halving the step.
     if (seconds > FINE_SECONDS && turned.some((l) => !isSmooth(this.#rig, l))) {
@@ -160,11 +159,14 @@ export class Player {
       return;
     }
     const told: Happening[] = [];
-    for (const latch of turned) told.push(this.#turn(latch, from, to, seconds));
+    for (const latch of turned)
+      told.push(
+        this.#turnAt(latch, this.#seconds + seconds * crossing(this.#stage, this.#state, latch, { from, to, seconds })),
+      );
     const landing = this.#nextEvent();
     if (landing < this.#seconds + seconds - FINE_SECONDS / 2) {
       // It lands within this step, and changes what came after.
-      this.#pending = before;
+      [this.#pending, this.#closing] = [pending, closing];
       this.#stride = undefined;
       this.#step(Math.max(landing - this.#seconds, FIRST_SECONDS), isFirst);
       return;
@@ -187,13 +189,6 @@ export class Player {
   }
 
   /** A latch begins to move, or is recalled. */
-  #turn(latch: number, from: Moment, to: Moment, seconds: number): Happening {
-    const share = isSmooth(this.#rig, latch)
-      ? crossing(this.#rig, this.#stage.inertia, this.#state, latch, { from, to, seconds })
-      : 1;
-    return this.#turnAt(latch, this.#seconds + share * seconds);
-  }
-
   #turnAt(latch: number, seconds: number): Happening {
     const on = this.#state.latches[latch] === 0;
     if (this.#pending.some((p) => p.latch === latch)) {
@@ -271,10 +266,7 @@ export class Player {
       // What is on its way goes at once when what it needs has gone.
       const instant = wantingAt(this.#stage, this.#moment, this.#state).filter((l) => this.#takesNoTime(l));
       if (instant.length === 0) {
-        for (const latch of turned) {
-          const told = this.#turnAt(latch, this.#seconds);
-          this.#happenings.push(told);
-        }
+        for (const latch of turned) this.#happenings.push(this.#turnAt(latch, this.#seconds));
         break;
       }
       if (round >= MOST_ROUNDS) {

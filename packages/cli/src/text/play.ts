@@ -2,6 +2,8 @@ import type { Timeline } from "@loomproof/analyzer";
 import type { Painter } from "./paint.ts";
 
 const COLUMNS = 64;
+/** Lines told of what never comes to rest. */
+const MOST_RESTLESS = 40;
 const LEVELS = " ▁▂▃▄▅▆▇█";
 
 /** One decimal, also late in a script: what matters is the difference between two lines. */
@@ -17,6 +19,8 @@ export function timelineText(file: string, timeline: Timeline, paint: Painter): 
     const line = `${msText(e.ms).padStart(width)} ms  ${e.says}`;
     return e.kind === "move" ? paint.bold(line) : e.kind === "latch" || e.kind === "stand" ? line : paint.dim(line);
   });
+  const left = timeline.end === "at rest" ? 0 : Math.max(0, lines.length - MOST_RESTLESS);
+  if (left > 0) lines.splice(MOST_RESTLESS, left, `${"".padStart(width)}     and so on, ${left} lines more`);
   const head = paint.bold(file) + (timeline.title === "" ? "" : `  ${timeline.title}`);
   return [head, "", ...lines, "", endText(timeline), "", ...chartLines(timeline)].join("\n").trimEnd();
 }
@@ -38,8 +42,8 @@ function chartLines(timeline: Timeline): readonly string[] {
   const { ms, coils, relays } = timeline.traces;
   const last = timeline.events.reduce((most, e) => Math.max(most, e.ms), 0);
   const end = Math.min(ms[ms.length - 1] ?? 0, 1.1 * last + 10);
-  const at = (column: readonly number[]): readonly number[] =>
-    Array.from({ length: COLUMNS }, (_, c) => valueAt(ms, column, (c * end) / (COLUMNS - 1)));
+  const within = (column: readonly number[]) =>
+    Array.from({ length: COLUMNS }, (_, c) => rangeOf(ms, column, (c * end) / COLUMNS, ((c + 1) * end) / COLUMNS));
   const shown = relays
     .map((relay) => ({
       relay,
@@ -52,23 +56,33 @@ function chartLines(timeline: Timeline): readonly string[] {
     ...amps.map((a, k) => {
       const most = a.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
       const name = k === 0 ? relay.id : "";
-      return `${name.padEnd(width)}  ${bars(at(a), most)}  up to ${ampsText(most)}`;
+      return `${name.padEnd(width)}  ${bars(within(a), most)}  up to ${ampsText(most)}`;
     }),
-    `${"".padEnd(width)}  ${at(relay.in)
-      .map((x) => (x > 0.5 ? "█" : "·"))
+    `${"".padEnd(width)}  ${within(relay.in)
+      .map(([least, most]) => (least > 0 ? "█" : most > 0 ? "▒" : "·"))
       .join("")}  in`,
   ]);
   const axis = `${"".padEnd(width)}  0${`${msText(end)} ms`.padStart(COLUMNS - 1)}`;
   return [...rows, axis];
 }
 
-const bars = (values: readonly number[], most: number): string =>
-  values
-    .map((v) => {
-      const level = most > 0 ? Math.round((Math.abs(v) / most) * (LEVELS.length - 1)) : 0;
-      return LEVELS[level] ?? " ";
+const bars = (ranges: readonly (readonly [number, number])[], most: number): string =>
+  ranges
+    .map(([low, high]) => {
+      const size = Math.max(Math.abs(low), Math.abs(high));
+      return LEVELS[most > 0 ? Math.round((size / most) * (LEVELS.length - 1)) : 0] ?? " ";
     })
     .join("");
+
+/** The least and the largest value of a stretch of time, so that nothing short is lost. */
+function rangeOf(ms: readonly number[], column: readonly number[], from: number, to: number): [number, number] {
+  const inside = column.filter((_, k) => (ms[k] ?? 0) > from && (ms[k] ?? 0) < to);
+  const all = [valueAt(ms, column, from), ...inside, valueAt(ms, column, to)];
+  return all.reduce<[number, number]>(
+    ([least, most], v) => [Math.min(least, v), Math.max(most, v)],
+    [Infinity, -Infinity],
+  );
+}
 
 /** The value between two samples; of two at one time, the later. */
 function valueAt(ms: readonly number[], column: readonly number[], time: number): number {
