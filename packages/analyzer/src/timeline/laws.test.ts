@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { compile } from "../circuit/compile.ts";
 import { scriptOf } from "../testing/agreement.ts";
 import { anyLoom } from "../testing/random-loom.ts";
+import { CHOICES } from "./choice.ts";
 import type { Run, Sample } from "./happening.ts";
 import { type Rig, rigOf, type Store } from "./rig.ts";
 import { run } from "./run.ts";
@@ -78,6 +79,30 @@ test("a winding's current and a capacitor's volts never jump, whatever switches"
     }),
     { numRuns: 60, seed: 20_261_127 },
   );
+});
+
+test("moves in the midst of anything: time never goes back, every value is a number, events are in their order", () => {
+  const gaps = fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 12, maxLength: 12 });
+  let events = 0;
+  fc.assert(
+    fc.property(anyLoom, gaps, fc.constantFrom(...CHOICES), (loom, ms, choice) => {
+      const circuit = compile(storing(loom, ms[0] ?? 0));
+      let at = 0;
+      const script = scriptOf(circuit, ms[1] ?? 0, ms.length).map((m, k) => {
+        at += (ms[k] ?? 0) / 1000;
+        return { ...m, at };
+      });
+      const { samples, happenings } = run(rigOf(circuit, { choice }), script, { choice, budget: 600 });
+      for (const [before, after] of pairs(samples)) expect(after.seconds).toBeGreaterThanOrEqual(before.seconds);
+      for (const { moment } of samples) expect(moment.x.every(Number.isFinite)).toBe(true);
+      // What crosses a threshold within a step is told after the step; events are found to 10 µs.
+      const seconds = happenings.map((h) => h.seconds);
+      for (const [k, s] of seconds.entries()) expect(s).toBeGreaterThan((seconds[k - 1] ?? 0) - 2e-5);
+      events += seconds.length;
+    }),
+    { numRuns: 60, seed: 20_261_130 },
+  );
+  expect(events).toBeGreaterThan(1000);
 });
 
 describe("energy", () => {
