@@ -71,7 +71,7 @@ const share = (is: number, published: number): number => is / published - 1;
 const told = (name: string, is: number, published: number, unit: string): string =>
   `${name}: ${is.toFixed(2)} ${unit}, published ${published} ${unit} (${(100 * share(is, published)).toFixed(0)} %)`;
 
-// Application note 13C3311, "The application of relay coil suppression with DC relays" (Tyco Electronics): 55 ohm coil,
+// Application note 13C3311, "The application of relay coil suppression with DC relays": 55 ohm coil,
 // 13.5 V. Its existence and conditions were read; the numbers of the table are FROM MEMORY.
 const TABLE: readonly {
   readonly suppression: Suppression;
