@@ -1,7 +1,7 @@
 // One direction: netlist -> analyzer -> drawing -> { cli, editor }; inside the analyzer
-// circuit < solve < behave < facts < rules < report.
+// circuit < solve < behave < timeline < facts < rules < report.
 
-const order = ["circuit", "solve", "behave", "facts", "rules", "report"];
+const order = ["circuit", "solve", "behave", "timeline", "facts", "rules", "report"];
 const upward = order.flatMap((room, i) => {
   const above = order.slice(i + 1);
   return above.length === 0

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { analyse, walk } from "@loomproof/analyzer";
+import { analyse, play, walk } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
 import { type Loom, parse, resolve } from "@loomproof/netlist";
 import { ladder } from "./ladder.ts";
@@ -43,6 +43,10 @@ for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-
   row(
     `${name}: layout`,
     median(3, () => layout(resolve(loom))),
+  );
+  row(
+    `${name}: 500 ms of key moves`,
+    median(9, () => play(loom, "S1=run, 200ms S1=start, 350ms S1=run, 450ms S1=off")),
   );
 }
 

@@ -15,6 +15,8 @@ const planted: readonly (readonly [from: string, imports: string, rule: string])
   ["packages/editor/src/low.ts", "../../cli/src/index.ts", "editor-stays-low"],
   ["packages/analyzer/src/solve/up.ts", "../report/report.ts", "solve-looks-up"],
   ["packages/analyzer/src/behave/up.ts", "../rules/rule.ts", "behave-looks-up"],
+  ["packages/analyzer/src/behave/ahead.ts", "../timeline/play.ts", "behave-looks-up"],
+  ["packages/analyzer/src/timeline/up.ts", "../rules/rule.ts", "timeline-looks-up"],
   ["packages/netlist/src/parts/up.ts", "../loom/read.ts", "parts-look-up"],
   ["packages/cli/src/deep.ts", "../../drawing/src/svg/to-svg.ts", "no-deep-imports"],
   ["test/deep.test.ts", "../packages/drawing/src/svg/to-svg.ts", "tests-use-faces"],
@@ -36,6 +38,7 @@ const targets = [
   "packages/analyzer/src/report/report.ts",
   "packages/analyzer/src/rules/rule.ts",
   "packages/analyzer/src/solve/solve.ts",
+  "packages/analyzer/src/timeline/play.ts",
   "packages/netlist/src/loom/read.ts",
   "packages/drawing/src/svg/to-svg.ts",
 ];

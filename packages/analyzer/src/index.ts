@@ -3,6 +3,7 @@ export { compile } from "./circuit/compile.ts";
 export { analyse, analyseInSlices } from "./report/analyse.ts";
 export { type Behaviour, type BehaviourRow, behaviour, type Cell, type Column } from "./report/behaviour.ts";
 export { type BehaviourChange, compareBehaviour } from "./report/compare-behaviour.ts";
+export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent, type Traces } from "./report/play.ts";
 export type { Progress } from "./report/progress.ts";
 export type {
   CouldNotCheck,
@@ -19,3 +20,5 @@ export type { Strength } from "./report/strength.ts";
 export { type Reading, type Step, walk } from "./report/walk.ts";
 export { rules } from "./rules/index.ts";
 export { type NumberFact, type Rule, SEVERITIES, type Severity } from "./rules/rule.ts";
+export { CHOICES, type Choice } from "./timeline/choice.ts";
+export type { CoilValues } from "./timeline/coil.ts";

@@ -43,6 +43,26 @@ program
   });
 
 program
+  .command("play")
+  .description("play moves of the key and the switches, and say what follows in milliseconds")
+  .addArgument(file)
+  .requiredOption(
+    "--moves <moves>",
+    'such as "S1=run, 200ms S1=off S2=closed, rest S1=run": an optional time from the start (ms or s), or rest: when nothing moves any more',
+  )
+  .addOption(
+    new Option("--times <times>", "which of the admissible times of relays, hands and modules")
+      .choices(["usual", "fastest", "slowest"])
+      .default("usual"),
+  )
+  .addOption(new Option("--json", "print events and traces for programs").default(false).conflicts("csv"))
+  .option("--csv", "print the traces as a table", false)
+  .action(async (name, options) => {
+    const { play } = await import("./commands/play.ts");
+    process.exitCode = await play(name, options, terminal);
+  });
+
+program
   .command("draw")
   .description("draw the loom as SVG, with a finding's path lit")
   .addArgument(file)

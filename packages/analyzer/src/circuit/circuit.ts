@@ -226,6 +226,34 @@ export interface Intention {
   readonly lacks: readonly string[];
 }
 
+/** What limits the volts of a coil when its current is cut off: fitted by its maker, so part of its own times. */
+export type Quench =
+  | { readonly kind: "none" }
+  | { readonly kind: "diode" }
+  | { readonly kind: "resistor"; readonly ohms: number }
+  | { readonly kind: "zener"; readonly volts: number };
+
+/** Windings of one armature: their current cannot jump. */
+export interface Coil {
+  readonly latch: number;
+  /** Elements, by winding. */
+  readonly windings: readonly number[];
+  readonly ratedVolts: number;
+  /** Drive of the latch per volt: while it pulls in, and while it holds. */
+  readonly drivePerVolt: { readonly operate: number; readonly hold: number };
+  readonly quench: Quench;
+  /** Time for which a changeover contact is in the air, s. */
+  readonly transit: Span;
+  /** Whether the loom gives the times, or the catalogue's wide ones stand in. */
+  readonly isGiven: { readonly operateTime: boolean; readonly releaseTime: boolean };
+}
+
+/** A capacitance beside its own leak: its volts cannot jump. */
+export interface Capacitance {
+  readonly element: number;
+  readonly farads: number;
+}
+
 export interface Circuit {
   readonly nodes: readonly string[];
   readonly nodeOf: ReadonlyMap<string, number>;
@@ -234,6 +262,8 @@ export interface Circuit {
   readonly loads: readonly Load[];
   readonly inputs: readonly Input[];
   readonly latches: readonly Latch[];
+  readonly coils: readonly Coil[];
+  readonly capacitances: readonly Capacitance[];
   readonly poles: readonly Pole[];
   readonly never: readonly (readonly { readonly input: number; readonly stand: number }[])[];
   readonly systemVolts: number;

@@ -1,6 +1,7 @@
 import type { Harm, Span } from "@loomproof/netlist";
 import {
   ALWAYS,
+  type Coil,
   type Drive,
   type Element,
   type ElementClass,
@@ -179,6 +180,14 @@ export class Door {
     return this.#put({ ...spec, class: "stray", oneWay: spec.curve !== undefined });
   }
 
+  /** A capacitor: once everything has settled only the leak is left. */
+  capacitance(spec: Between & { readonly ohms: number; readonly farads: number }): number {
+    const { farads, ...leak } = spec;
+    const element = this.stray(leak);
+    this.#draft.capacitances.push({ element, farads });
+    return element;
+  }
+
   /** A source: emf of `from` over `to` behind ohms. `feeds` makes its ends poles of designed feed and return. */
   source(
     spec: Between & {
@@ -252,6 +261,10 @@ export class Door {
       readonly latching?: { readonly deliveredIn: boolean } | undefined;
       /** Drive per volt, where several windings act together: pulling in, and holding. */
       readonly drivePerVolt?: { readonly operate: number; readonly hold: number };
+      readonly ratedVolts: number;
+      readonly quench: Coil["quench"];
+      readonly transit: Span;
+      readonly isGiven: Coil["isGiven"];
     },
   ): number {
     const latch = this.nextLatch();
@@ -279,6 +292,15 @@ export class Door {
       onTime: spec.operateTime,
       offTime: spec.releaseTime,
       voltsPerDrive: 1 / hold,
+    });
+    this.#draft.coils.push({
+      latch,
+      windings: elements.map((e) => e.element),
+      ratedVolts: spec.ratedVolts,
+      drivePerVolt: { operate, hold },
+      quench: spec.quench,
+      transit: spec.transit,
+      isGiven: spec.isGiven,
     });
     for (const { element } of elements)
       this.#judge(element, { kind: "latch", latch, partlyAbove: spec.releaseVolts.least * hold });

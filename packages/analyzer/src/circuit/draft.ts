@@ -1,4 +1,17 @@
-import type { Element, Guard, Input, Latch, Load, Output, Pole, Sense, Unknown, Work } from "./circuit.ts";
+import type {
+  Capacitance,
+  Coil,
+  Element,
+  Guard,
+  Input,
+  Latch,
+  Load,
+  Output,
+  Pole,
+  Sense,
+  Unknown,
+  Work,
+} from "./circuit.ts";
 
 /** The lists that compiling fills. */
 export interface Draft {
@@ -8,6 +21,8 @@ export interface Draft {
   readonly loads: Load[];
   readonly inputs: Input[];
   readonly latches: Latch[];
+  readonly coils: Coil[];
+  readonly capacitances: Capacitance[];
   readonly poles: Pole[];
   readonly guards: Guard[];
   readonly works: Work[];
@@ -27,6 +42,8 @@ export const emptyDraft = (wired: ReadonlySet<string>): Draft => ({
   loads: [],
   inputs: [],
   latches: [],
+  coils: [],
+  capacitances: [],
   poles: [],
   guards: [],
   works: [],

@@ -1,9 +1,11 @@
 import { contactsOf, type PartWith, type Suppression } from "@loomproof/netlist";
+import type { Quench } from "./circuit.ts";
 import { siliconDiode, withZener } from "./curve.ts";
 import type { Door } from "./door.ts";
+import type { Context } from "./families.ts";
 
-export function relay(part: PartWith<"relay">, door: Door): void {
-  const { values } = part;
+export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Context): void {
+  const { values, assumed } = part;
   const { seriesDiode } = values;
   const windings = values.windings.map((w, i) => {
     const [first, second] = w.between;
@@ -23,6 +25,10 @@ export function relay(part: PartWith<"relay">, door: Door): void {
     releaseTime: values.releaseTime,
     polarised: false,
     latching: part.kind === "latching" ? { deliveredIn: values.delivered === "in" } : undefined,
+    ratedVolts: systemVolts,
+    quench: quenchOf(values.suppression),
+    transit: values.transit,
+    isGiven: { operateTime: !assumed.includes("operateTime"), releaseTime: !assumed.includes("releaseTime") },
   });
   putSuppression(door, values.suppression, values.windings[0]?.between);
   for (const contact of contactsOf(values.contacts, part.kind)) {
@@ -69,4 +75,11 @@ function putSuppression(door: Door, suppression: Suppression, between: readonly 
     default:
       suppression satisfies never;
   }
+}
+
+/** Which way round it is fitted does not matter here: the other way round the relay would not work at all. */
+function quenchOf(suppression: Suppression): Quench {
+  if (suppression.kind === "resistor") return { kind: "resistor", ohms: suppression.ohms };
+  if (suppression.kind === "zener") return { kind: "zener", volts: suppression.volts };
+  return { kind: suppression.kind };
 }

@@ -9,7 +9,7 @@ import { judgeOf } from "./load.ts";
  * cancel and the solenoid lets go. By volts it would seem held.
  */
 export function starter(part: PartWith<"starter">, door: Door, { systemVolts }: Context): void {
-  const { values } = part;
+  const { values, assumed } = part;
   const [battery, key, body] = [door.terminal("30"), door.terminal("50"), door.terminal("31")];
   const motor = door.inside("motor");
   const latch = door.armature(
@@ -24,6 +24,11 @@ export function starter(part: PartWith<"starter">, door: Door, { systemVolts }: 
       releaseTime: values.releaseTime,
       polarised: false,
       drivePerVolt: { operate: 1 / values.pullIn + 1 / values.holdIn, hold: 1 / values.holdIn },
+      ratedVolts: systemVolts,
+      // Its own hold-in winding is the way for the current of the pull-in winding, and the other way round.
+      quench: { kind: "none" },
+      transit: { least: 0, most: 0 },
+      isGiven: { operateTime: !assumed.includes("operateTime"), releaseTime: !assumed.includes("releaseTime") },
     },
   );
   door.contact({ from: battery, to: motor, ohms: values.contactOhms, latch, make: true });

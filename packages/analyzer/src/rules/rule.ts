@@ -23,7 +23,7 @@ export interface NumberFact {
 }
 
 /** A move from a found state, -1 for power coming on, and what happens then, in words. */
-export interface After {
+interface After {
   readonly from: number;
   readonly move: WorldMove;
   readonly says: readonly string[];

@@ -1,0 +1,35 @@
+import type { Circuit } from "../circuit/circuit.ts";
+import { eventWords } from "../facts/words.ts";
+import type { Happening } from "../timeline/happening.ts";
+
+/** What happened in a timeline, in words; empty for what nobody needs to hear of. */
+export function happeningWords(circuit: Circuit, h: Happening): string {
+  switch (h.kind) {
+    case "move":
+      return `${circuit.inputs[h.input]?.id} to ${circuit.inputs[h.input]?.stands[h.stand]}`;
+    case "stand": {
+      const input = circuit.inputs[h.input];
+      const [from, to] = input?.stands[h.stand]?.split("~") ?? [];
+      return h.stand < (input?.positions ?? 0)
+        ? eventWords(circuit, h)
+        : `${input?.id} passes between ${from} and ${to}`;
+    }
+    case "latch":
+      return eventWords(circuit, h);
+    case "rest contact":
+      return `rest contact of ${circuit.latches[h.latch]?.id} ${h.on ? "closes" : "opens"}`;
+    case "begins":
+    case "recalled":
+      return wayWords(circuit, h);
+    default:
+      return h satisfies never;
+  }
+}
+
+/** Of relays only: what else takes its time says so when it is done. */
+function wayWords(circuit: Circuit, { kind, latch, on }: Extract<Happening, { latch: number }>): string {
+  const about = circuit.latches[latch];
+  if (about?.kind !== "armature") return "";
+  if (kind === "recalled") return `${about.id} ${on ? "stays out" : "stays in"} after all`;
+  return on ? `coil of ${about.id} is strong enough to pull in` : `coil of ${about.id} is too weak to hold`;
+}

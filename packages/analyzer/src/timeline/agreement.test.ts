@@ -1,0 +1,119 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { type Loom, parse, sketch } from "@loomproof/netlist";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { compile } from "../circuit/compile.ts";
+import { type Agreement, agreementOf, lightCoils, realCoils, scriptOf, specimen } from "../testing/agreement.ts";
+import { anyLoom } from "../testing/random-loom.ts";
+import type { Choice } from "./choice.ts";
+import { rigOf } from "./rig.ts";
+import { run } from "./run.ts";
+
+// A timeline follows one specimen through one order of events. Where its coils store nothing, every relay takes the time
+// that `behave` reckons with, and the state it settles in must be one that `behave` reaches: always. Real coils do more
+// than their times say; where they end elsewhere, it must be for a reason that is known.
+
+const root = new URL("../../../../", import.meta.url);
+const files = ["examples", "test/cases/looms"].flatMap((folder) =>
+  readdirSync(new URL(folder, root))
+    .filter((f) => f.endsWith(".loom.json"))
+    .sort()
+    .map((f) => `${folder}/${f}`),
+);
+
+const WAYS: readonly (readonly [seed: number, share: number, choice: Choice])[] = [
+  [1, 0.5, "usual"],
+  [2, 0.1, "slowest"],
+  [3, 0.9, "fastest"],
+];
+const MOVES = 6;
+
+function open(file: string): Loom {
+  const read = parse(readFileSync(new URL(file, root), "utf8"));
+  if (!read.ok) throw new Error(file);
+  return read.loom;
+}
+
+function agreements(loom: Loom, coils: "light" | "real"): readonly Agreement[] {
+  const whole = compile(loom);
+  return WAYS.map(([seed, share, choice]) => {
+    const circuit = specimen(whole, share, choice);
+    const script = scriptOf(circuit, seed, MOVES);
+    // What stores nothing needs few steps; a budget ends what never comes to rest.
+    return coils === "light"
+      ? agreementOf(circuit, script, { choice, coils: lightCoils(circuit, choice), budget: 600 })
+      : agreementOf(circuit, script, { choice, coils: realCoils(circuit, choice), budget: 3000 });
+  });
+}
+
+const saysOf = (list: readonly Agreement[]): readonly string[] => list.flatMap((a) => ("says" in a ? [a.says] : []));
+
+/** Looms in which real coils end elsewhere, and why. */
+const KNOWN: Readonly<Record<string, string>> = {
+  // MR has 680 ohm across its coil, K3 beside it on the same two nets a diode: MR is then no faster than K3's diode lets
+  // it be. Its time of 5 ms was given for itself alone.
+  "test/cases/looms/C102F.loom.json": "the suppression of one relay slows its neighbour",
+  // The controller is to stay half awake on what its pump relay's coil lets through. That current takes milliseconds to
+  // build up; a supply without a capacitor is gone by then.
+  "test/cases/looms/C14F.loom.json": "a coil's current builds up too late to hold what it feeds",
+};
+
+describe("the state that a timeline settles in is one that behave reaches", () => {
+  test.each(files)("%s, coils that store nothing", (file) => {
+    expect(saysOf(agreements(open(file), "light"))).toEqual([]);
+  });
+
+  test.each(files)("%s, real coils", (file) => {
+    const says = saysOf(agreements(open(file), "real"));
+    expect(says.length > 0, says.join("\n")).toBe(file in KNOWN);
+  });
+
+  test.each([1, 2])("120 random looms of seed %i, coils that store nothing", (seed) => {
+    const kinds = new Map<string, number>();
+    fc.sample(anyLoom, { numRuns: 120, seed }).forEach((loom, i) => {
+      for (const a of agreements(loom, "light")) {
+        kinds.set(a.kind, (kinds.get(a.kind) ?? 0) + 1);
+        expect(a.kind === "disagrees" ? a.says : "", `seed ${seed}, loom ${i}`).toBe("");
+      }
+    });
+    // Where two relays land at one moment the timeline lets both land; `behave` also follows one after the other.
+    expect(kinds.get("one order rests") ?? 0).toBeLessThanOrEqual(2);
+    expect(kinds.get("agrees") ?? 0).toBeGreaterThan(240);
+  });
+
+  // Coils in series push each other: the current of one that was on goes on through the other and may pull it in.
+  test("100 random looms, real coils: elsewhere in no more than 3 of 100 scripts, each printed", () => {
+    const says = fc
+      .sample(anyLoom, { numRuns: 100, seed: 7 })
+      .flatMap((loom, i) => saysOf(agreements(loom, "real")).map((s) => `seed 7, loom ${i}: ${s}`));
+    if (says.length > 0) console.info(says.join("\n"));
+    expect(says.length).toBeLessThanOrEqual(9);
+  });
+});
+
+// What `behave` does not look at: while a changeover contact is in the air, its relay is fed by neither side.
+describe("a relay fed through its own rest contact, and held through its make contact", () => {
+  const loom = sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "K1 relay changeover": {},
+    },
+    wires: ["G1.+ F1.a", "F1.b K1.86", "K1.85 S1.1", "S1.2 K1.30", "K1.87 G1.-", "K1.87a G1.-"],
+  });
+  const circuit = compile(loom);
+  const script = [{ at: "rest" as const, input: 0, stand: 1 }];
+  const played = (coils: ReturnType<typeof realCoils>) =>
+    run(rigOf(circuit, { choice: "usual", measured: coils }), script, { choice: "usual" });
+
+  test("buzzes, because it lets go while its contact is in the air", () => {
+    expect(played({}).end).toBe("never at rest");
+  });
+
+  test("holds if its contact changes over at once, as behave has it", () => {
+    const { end, state } = played(realCoils(circuit, "usual"));
+    expect([end, state.latches[0]]).toEqual(["at rest", 1]);
+    expect(saysOf([agreementOf(circuit, script, { choice: "usual", coils: realCoils(circuit, "usual") })])).toEqual([]);
+  });
+});
