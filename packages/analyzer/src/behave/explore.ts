@@ -35,7 +35,7 @@ export interface Edge {
   readonly events: readonly Event[];
 }
 
-/** A move after which nothing comes to rest. */
+/** A move after which nothing comes to rest, or only after something has gone on and off again. */
 export interface Restless {
   readonly from: number;
   readonly move: WorldMove;
@@ -49,6 +49,7 @@ export interface Reachable {
   readonly found: readonly Found[];
   readonly edges: readonly Edge[];
   readonly restless: readonly Restless[];
+  readonly rattling: readonly Restless[];
   readonly complete: boolean;
   /** Latches whose moves hang on how far all else drags the supply down, where that was taken as usual. */
   readonly asUsual: readonly number[];
@@ -92,11 +93,13 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   const index = new Map<string, number>();
   const edges: Edge[] = [];
   const restless: Restless[] = [];
+  const rattling: Restless[] = [];
   let complete = true;
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
     // A hand that turns straight on is left to who asks for it: with it everything soon hangs on everything.
     const settled = settle(machine, start, { passage: passage && { ...passage, onwards: [] } });
     if (settled.restless) restless.push({ from, move, latches: settled.restless, state: start });
+    if (settled.rattling.length > 0) rattling.push({ from, move, latches: settled.rattling, state: start });
     complete &&= settled.complete;
     for (const landing of settled.landings) arrive(from, move, landing);
   };
@@ -130,7 +133,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
     felt: undefined,
     meets: new Set(["short", "meeting"] as const),
   };
-  return { machine, found, edges, restless, complete, asUsual: [], searches: [search] };
+  return { machine, found, edges, restless, rattling, complete, asUsual: [], searches: [search] };
 }
 
 interface Start {

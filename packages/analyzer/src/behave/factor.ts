@@ -214,6 +214,7 @@ function joined(
   const found: Found[] = [];
   const edges: Edge[] = [];
   const restless: Restless[] = [];
+  const rattling: Restless[] = [];
   const searches: Search[] = [];
   for (const w of whole) {
     const first = found.length;
@@ -221,9 +222,10 @@ function joined(
     for (const f of w.reachable.found) found.push({ ...f, before: later(f.before) });
     for (const e of w.reachable.edges) edges.push({ ...e, from: later(e.from), to: later(e.to) });
     for (const r of w.reachable.restless) restless.push({ ...r, from: later(r.from) });
+    for (const r of w.reachable.rattling) rattling.push({ ...r, from: later(r.from) });
     searches.push({ machine: w.machine, first, end: found.length, ...about(w) });
   }
   const asUsual = [...new Set(whole.flatMap((w) => [...(w.machine.view?.asUsual ?? [])]))].sort((a, b) => a - b);
   const complete = whole.every((w) => w.reachable.complete);
-  return { machine: base, found, edges, restless, complete, asUsual, searches };
+  return { machine: base, found, edges, restless, rattling, complete, asUsual, searches };
 }

@@ -9,7 +9,7 @@ import { type State, withStand } from "./state.ts";
 
 /** Inputs that a scope has besides those of a search, if that search can be lifted by them: nothing in it hangs on them. */
 export function liftingInputs(circuit: Circuit, from: Scope, of: Reachable, to: Scope): readonly number[] | undefined {
-  if (of.restless.length > 0 || !of.complete) return undefined;
+  if (of.restless.length > 0 || of.rattling.length > 0 || !of.complete) return undefined;
   if (to.latches.some((x, i) => x !== from.latches[i]) || from.inputs.some((x, i) => x > (to.inputs[i] as number)))
     return undefined;
   const more = circuit.inputs.flatMap((input, i) => (to.inputs[i] === 1 && from.inputs[i] === 0 ? [{ input, i }] : []));

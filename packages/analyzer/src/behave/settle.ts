@@ -15,6 +15,8 @@ export interface Settled {
   readonly landings: readonly Landing[];
   /** No order of events came to rest: something buzzes. The latches that went both on and off. */
   readonly restless: readonly number[] | undefined;
+  /** Latches that go on and off again in some order, though they may come to rest: a relay that rattles. */
+  readonly rattling: readonly number[];
   readonly complete: boolean;
 }
 
@@ -28,8 +30,43 @@ export function settle(machine: Machine, from: State, options: FollowOptions = {
     if (key !== undefined && !landings.has(key)) landings.set(key, { state, events: eventsOf(flight), tempted });
   }
   const restless = landings.size === 0 && complete ? bothWays(machine, moments) : undefined;
-  return { landings: [...landings.values()], restless, complete };
+  const rattling = landings.size > 0 && moments.length >= LEAST_ROUND ? roundsOf(machine, moments) : [];
+  return { landings: [...landings.values()], restless, rattling, complete };
 }
+
+/** On, off, on again and rest are no fewer moments than this. */
+const LEAST_ROUND = 4;
+
+/** Latches that move both ways between a moment and that same moment come back. */
+function roundsOf(machine: Machine, moments: readonly Moment[]): readonly number[] {
+  const under = new Uint8Array(moments.length);
+  const way: { readonly at: number; next: number }[] = [{ at: 0, next: 0 }];
+  const rattling = new Set<number>();
+  under[0] = UNDER_WAY;
+  for (let top = way.at(-1); top !== undefined; top = way.at(-1)) {
+    const to = moments[top.at]?.next[top.next++];
+    if (to === undefined) {
+      under[top.at] = DONE;
+      way.pop();
+    } else if (under[to] === UNDER_WAY) {
+      const round = way.slice(way.findIndex((w) => w.at === to)).flatMap((w) => moments[w.at] ?? []);
+      for (const l of movedBothWays(machine, round)) rattling.add(l);
+    } else if (under[to] === 0) {
+      under[to] = UNDER_WAY;
+      way.push({ at: to, next: 0 });
+    }
+  }
+  return [...rattling].sort((a, b) => a - b);
+}
+
+const UNDER_WAY = 1;
+const DONE = 2;
+
+/** Latches that are on at one moment of a round and off at another. */
+const movedBothWays = ({ circuit }: Machine, round: readonly Moment[]): readonly number[] =>
+  [...circuit.latches.keys()].filter((l) =>
+    round.some(({ flight }) => flight.state.latches[l] !== round[0]?.flight.state.latches[l]),
+  );
 
 function bothWays(machine: Machine, moments: readonly Moment[]): readonly number[] {
   const moved = new Set<number>();

@@ -105,6 +105,8 @@ export interface Input {
   readonly isKey: boolean;
   /** Main switch or isolator: what it joins, it joins on purpose. */
   readonly isMain?: boolean | undefined;
+  /** Stands of a key at which the engine is to be cranked. */
+  readonly cranks?: readonly number[] | undefined;
   /** Stands that spring back when the hand lets go. */
   readonly springs?: readonly number[] | undefined;
 }
@@ -270,6 +272,8 @@ export interface Circuit {
   readonly fixedSupply: boolean;
   readonly guards: readonly Guard[];
   readonly works: readonly Work[];
+  /** Controllers among the electronics, by part. */
+  readonly controllers: readonly string[];
   readonly outputs: readonly Output[];
   readonly senses: readonly Sense[];
   /** Unknown pins, each a tag with the words for it. */

@@ -371,6 +371,11 @@ export class Door {
     this.#draft.guards.push({ part: this.part, label: this.label, input, stops });
   }
 
+  /** The part is electronics that something else cannot do without. */
+  controls(): void {
+    this.#draft.controllers.push(this.part);
+  }
+
   /** The part works while this latch is on. */
   works(latch: number, needs: readonly string[] = []): void {
     this.#draft.works.push({ part: this.part, label: this.label, latch, needs });

@@ -26,6 +26,7 @@ export interface Draft {
   readonly poles: Pole[];
   readonly guards: Guard[];
   readonly works: Work[];
+  readonly controllers: string[];
   readonly outputs: Output[];
   readonly senses: Sense[];
   readonly unknowns: Unknown[];
@@ -47,6 +48,7 @@ export const emptyDraft = (wired: ReadonlySet<string>): Draft => ({
   poles: [],
   guards: [],
   works: [],
+  controllers: [],
   outputs: [],
   senses: [],
   unknowns: [],

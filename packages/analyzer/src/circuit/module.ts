@@ -26,6 +26,7 @@ export function moduleFamily(part: PartWith<"module">, door: Door, context: Cont
     phases: new Map(),
   };
   const about: LogicContext = { door, context, latches, definition };
+  if (definition.kind === "controller") door.controls();
   putGrounds(definition, door);
   const rails = definition.rails.map((rail) => putRail(rail, door));
   putInputs(definition, door, latches);

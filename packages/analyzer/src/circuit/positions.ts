@@ -16,6 +16,9 @@ interface Contacts {
   readonly isMain?: boolean;
 }
 
+/** What people call the position of a key that cranks, if it is not said to spring back: common practice, no source. */
+const CRANKS = /^(crank|start)/i;
+
 const pairKey = ([x, y]: Pair): string => (x < y ? `${x}\n${y}` : `${y}\n${x}`);
 const same = (x: ReadonlySet<string>, y: ReadonlySet<string>): boolean =>
   x.size === y.size && [...x].every((k) => y.has(k));
@@ -80,6 +83,7 @@ function closing(
     heededBy: undefined,
     isKey,
     isMain,
+    cranks: isKey ? positions.flatMap((p, i) => (p in returns || CRANKS.test(p) ? [i] : [])) : [],
     springs: positions.flatMap((p, i) => (p in returns ? [i] : [])),
   };
   const index = moved === undefined ? door.input(input) : moved.index;

@@ -10,15 +10,22 @@ export const chatter: Rule = {
   title: "A relay buzzes",
   why: "When it pulls in, it takes away what pulled it in; when it lets go, it gets it back. It buzzes, its contacts burn, and what it feeds stutters.",
   source: "common practice, no source",
-  severities: ["fault"],
-  blindTo: "a relay that rattles a few times and then comes to rest, and flashers, which are meant to",
+  severities: ["fault", "caution"],
+  blindTo:
+    "bounce of contacts, the time for which a changeover contact is in the air, and flashers, which are meant to",
   examples: chatterExamples,
   *check(facts) {
-    for (const run of facts.runs) for (const restless of run.reachable.restless) yield sightingOf(run, restless);
+    for (const run of facts.runs) {
+      for (const restless of run.reachable.restless) yield sightingOf(run, restless, true);
+      for (const rattling of run.reachable.rattling)
+        if (rattling.latches.some((l) => run.machine.circuit.latches[l]?.kind === "armature"))
+          yield sightingOf(run, rattling, false);
+    }
   },
 };
 
-function sightingOf(run: RunFacts, restless: Restless): Sighting {
+/** @param isEndless nothing comes to rest; else some order of events does, and another goes round before it does */
+function sightingOf(run: RunFacts, restless: Restless, isEndless: boolean): Sighting {
   const { circuit } = run.machine;
   const moving = restless.latches.map((i) => circuit.latches[i] as Latch);
   const relays = moving.filter((l) => l.kind === "armature");
@@ -27,15 +34,24 @@ function sightingOf(run: RunFacts, restless: Restless): Sighting {
   const names = list(parts.map((p) => named(p, told.find((l) => l.part === p)?.label ?? "")));
   return {
     subjects: parts,
-    severity: "fault",
+    severity: isEndless ? "fault" : "caution",
     run,
     at: undefined,
     ends: restless.state.ends,
-    after: { from: restless.from, move: restless.move, says: ["it never comes to rest"] },
+    after: {
+      from: restless.from,
+      move: restless.move,
+      says: [isEndless ? "it never comes to rest" : "it rattles before it comes to rest"],
+    },
+    isPossible: !isEndless,
     where: parts,
     path: [],
-    title: `${names} ${parts.length > 1 ? "buzz" : "buzzes"}`,
-    text: `With ${standing(circuit, restless.state)} it pulls in and lets go again, without end.`,
+    title: isEndless
+      ? `${names} ${parts.length > 1 ? "buzz" : "buzzes"}`
+      : `${names} may rattle before ${parts.length > 1 ? "they come" : "it comes"} to rest`,
+    text: isEndless
+      ? `With ${standing(circuit, restless.state)} it pulls in and lets go again, without end.`
+      : `With ${standing(circuit, restless.state)} it can pull in and let go several times, until something slower has moved.`,
     remedy: `Feed the coil of ${parts[0] ?? ""} from a point that does not change when it moves.`,
     numbers: [],
     harm: false,

@@ -1,6 +1,7 @@
 import { backFeed } from "./back-feed.ts";
 import { chatter } from "./chatter.ts";
 import { conflict } from "./conflict.ts";
+import { crankDrop } from "./crank-drop.ts";
 import { guardBypassed } from "./guard-bypassed.ts";
 import { intent } from "./intent.ts";
 import { joinedFeeds } from "./joined-feeds.ts";
@@ -28,6 +29,7 @@ export const rules: readonly Rule[] = [
   releaseOverlap,
   race,
   chatter,
+  crankDrop,
   wrongSide,
   unfused,
   openEnd,
