@@ -4,7 +4,7 @@ import { gradeIn } from "./felt.ts";
 import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import { type IslandView, islandAt, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
-import { isCutOff, type Machine, pointOf, rounded, turned, type Want, wantAt } from "./machine.ts";
+import { isCutOff, type Machine, pointOf, rounded, splitOf, turned, type Want, wantAt } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 
@@ -75,7 +75,7 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
     const wantBy = (from: Seen, isLast: boolean) => wantAgreed(machine, s, from, index, isLast);
     let want = wantBy(seen, false);
     if ("turned" in want && want.turned.length === 0) want = wantBy(tightOf(machine, seen), true);
-    if ("is" in want) return want.is === "split" ? splitOf(latch, s, index) : want.is;
+    if ("is" in want) return want.is === "split" ? splitOf(s, index) : want.is;
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
     const left = needFor(machine, view, s, seen, want.turned, sight);
     if (left === "named") return "stay";
@@ -109,12 +109,6 @@ function wantAgreed(
     island.wants.set(asked, want);
   }
   return want;
-}
-
-/** Between the ends of its spread: the specimen decides. */
-function splitOf(latch: Latch, s: State, index: number): Want {
-  const span = s.latches[index] === 1 ? latch.off : latch.on;
-  return wantAt(latch, s, index, rounded(s.latches[index] === 1 ? span.most : span.least));
 }
 
 type SolvedDrive = Extract<Drive, { readonly kind: "amp-turns" | "volts" }>;

@@ -265,16 +265,22 @@ export function wantAt(latch: Latch, s: State, index: number, drive: number): Wa
   if (isCutOff(latch, s)) return isOn ? "change" : "stay";
   if (latch.drive.kind === "logic" || latch.drive.kind === "loads") return (drive === 1) === isOn ? "stay" : "change";
   const end = s.ends[index] ?? 0;
+  // Any one relay lets go below where it pulls in: one that pulls in at its least holds there, and one that lets go at
+  // its most does not pull in there.
   if (isOn) {
+    const most = end & END.onLeast ? Math.min(latch.off.most, latch.on.least) : latch.off.most;
     if (drive <= rounded(latch.off.least)) return "change";
-    if (drive > rounded(latch.off.most)) return "stay";
+    if (drive > rounded(most)) return "stay";
     if (end & END.offLeast) return "stay";
-    if (end & END.offMost) return "change";
-    return { change: END.offMost, stay: END.offLeast };
+    return end & END.offMost ? "change" : splitOf(s, index);
   }
+  const least = end & END.offMost ? Math.max(latch.on.least, latch.off.most) : latch.on.least;
   if (drive >= rounded(latch.on.most)) return "change";
-  if (drive < rounded(latch.on.least)) return "stay";
+  if (drive < rounded(least)) return "stay";
   if (end & END.onLeast) return "change";
-  if (end & END.onMost) return "stay";
-  return { change: END.onLeast, stay: END.onMost };
+  return end & END.onMost ? "stay" : splitOf(s, index);
 }
+
+/** Between the ends of its spread: the specimen decides. */
+export const splitOf = (s: State, index: number): Want =>
+  s.latches[index] === 1 ? { change: END.offMost, stay: END.offLeast } : { change: END.onLeast, stay: END.onMost };

@@ -96,6 +96,20 @@ describe("explore", () => {
     expect(closed.map((f) => `${f.state.latches[0]} ${f.state.ends[0]}`).sort()).toEqual(["0 8", "1 4"]);
   });
 
+  test("between where it may pull in and where it may let go, no relay does both", () => {
+    // About 4.9 V over the coil: above the least at which such a relay may pull in, below the most at which one lets go.
+    const m = machine(
+      sketch({
+        parts: { "G1 battery": {}, "S1 switch": {}, "R1 resistor": { ohms: "135 ohm" }, "K1 relay make": {} },
+        wires: ["G1.+ S1.1", "S1.2 R1.a", "R1.b K1.86", "K1.85 G1.-"],
+      }),
+    );
+    const { found, restless, rattling } = explore(m);
+    expect([restless, rattling]).toEqual([[], []]);
+    const closed = found.filter((f) => f.state.stands[0] === 1);
+    expect(closed.map((f) => `${f.state.latches[0]} ${f.state.ends[0]}`).sort()).toEqual(["0 8", "1 4"]);
+  });
+
   test("past its budget it stops and says so", () => {
     const m = machine(twoRelays("3 ms", "10 ms"));
     expect(explore(m, { budget: 1 }).complete).toBe(false);
