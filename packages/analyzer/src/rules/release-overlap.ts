@@ -1,8 +1,10 @@
 import type { Event } from "../behave/flight.ts";
-import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
+import { ALWAYS, type Circuit, type Element, type Latch } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { type NearHold, nearHoldsIn } from "../facts/near-hold.ts";
 import { BOUNCE_SECONDS, type Overlap, overlapsIn } from "../facts/overlap.ts";
+import { terminalsOf } from "../facts/trace.ts";
+import { isCarrier, type Way, wayBetween } from "../facts/ways.ts";
 import { eventWords, list, millis, named, standing } from "../facts/words.ts";
 import { releaseOverlapExamples } from "./examples/release-overlap.ts";
 import type { Rule, Sighting } from "./rule.ts";
@@ -68,6 +70,7 @@ function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
   const relays = parts.filter((p) => circuit.contactsOf.has(p));
   const told = relays.length > 0 ? relays : parts;
   const isShort = way.kind === "short";
+  const met = wayOf(circuit, way);
   const ends = lasting.events.at(-1);
   return {
     subjects: told,
@@ -77,11 +80,8 @@ function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
     ends: state.ends,
     after: { from, move, says: saysOf(circuit, before, lasting.events) },
     isPossible: surely <= BOUNCE_SECONDS,
-    where: [...parts],
-    path: way.gates.flatMap((g) => {
-      const { from: one, to: other } = (circuit.elements[g] as Element).owner;
-      return [one, other];
-    }),
+    where: [...new Set([...parts, ...(met?.elements ?? []).map((i) => (circuit.elements[i] as Element).owner.id)])],
+    path: met === undefined ? [] : terminalsOf(circuit, met),
     title: isShort
       ? `${list(told)} short the supply while they change over`
       : `${list(told)} join two feeds while they change over`,
@@ -97,6 +97,18 @@ function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
     ],
     harm: isShort,
   };
+}
+
+/** From pole to pole through what is always closed and the contacts that meet. */
+function wayOf(circuit: Circuit, { kind, gates }: Overlap["way"]): Way | undefined {
+  const passes = (e: Element, i: number) => isCarrier(e, i) && !e.series && (e.closed === ALWAYS || gates.includes(i));
+  for (const feed of circuit.poles)
+    for (const other of circuit.poles) {
+      const isEnd = kind === "short" ? other.way === "return" && other.source === feed.source : other.way === "feed";
+      const met = feed.way === "feed" && isEnd && other !== feed && wayBetween(circuit, feed.node, other.node, passes);
+      if (met && gates.every((g) => met.elements.includes(g))) return met;
+    }
+  return undefined;
 }
 
 /** What happened on the way, up to the end of the meeting. */
