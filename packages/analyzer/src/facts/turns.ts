@@ -26,9 +26,18 @@ export type Hand =
  * where times decide. A quick hand at the corners of the supply, and what hangs on more than the search moves, is left
  * out.
  */
-export function* turnsOf(run: Pick<RunFacts, "reachable">, search: Search, hand: Hand): Generator<Turn> {
-  for (let from = search.first; from < search.end; from++) yield* turnsFrom(run, search, from, hand);
+export function* turnsOf(
+  run: Pick<RunFacts, "reachable">,
+  search: Search,
+  hand: Hand,
+  asked: Asked = EVERYTHING,
+): Generator<Turn> {
+  for (let from = search.first; from < search.end; from++) yield* turnsFrom(run, search, from, hand, asked);
 }
+
+/** Which moves from which states are asked for. */
+export type Asked = (state: State, move: WorldMove) => boolean;
+const EVERYTHING: Asked = () => true;
 
 /** Every move from one found state. */
 export function* turnsFrom(
@@ -36,10 +45,12 @@ export function* turnsFrom(
   { machine }: Search,
   from: number,
   hand: Hand,
+  asked: Asked = EVERYTHING,
 ): Generator<Turn> {
   const state = reachable.found[from]?.state;
   if (state === undefined) return;
   const turn = (move: WorldMove, start: State, passage?: Passage): readonly Turn[] => {
+    if (!asked(state, move)) return [];
     const course = follow(machine, start, { passage });
     const isWhole = machine.view === undefined || machine.view.missing.size === 0;
     machine.view?.missing.clear();

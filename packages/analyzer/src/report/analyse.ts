@@ -79,9 +79,6 @@ function heldOf(g: Group): readonly Held[] {
   return [...byRun.values()];
 }
 
-/** The findings of all rules, without cuts and consequences. */
-const groupsOf = (facts: Facts): readonly Group[] => rules.flatMap((rule) => groupsBy(facts, rule));
-
 function groupsBy(facts: Facts, rule: Rule): readonly Group[] {
   const byId = new Map<string, Sighting[]>();
   for (const s of rule.check(facts)) {
@@ -141,12 +138,14 @@ function consequencesOf(
     const { run } = first.told;
     const found = cuts.get(first.id);
     if (found === undefined || run === undefined || under.has(first.id)) return;
-    const lefts = gentlest(found).map(
-      (cut) => new Set(groupsOf(facts.withOpen(cut.elements, new Set([run.run.id]))).map((g) => g.id)),
-    );
-    for (const later of groups.slice(i + 1))
-      if (later.told.run !== undefined && !under.has(later.id) && lefts.some((left) => !left.has(later.id)))
-        under.set(later.id, first.id);
+    const later = groups.slice(i + 1).filter((g) => g.told.run !== undefined && !under.has(g.id));
+    // A rule that had nothing to say of the loom as it is need not be asked again.
+    const asked = new Set(later.map((g) => g.rule));
+    for (const cut of gentlest(found)) {
+      const opened = facts.withOpen(cut.elements, new Set([run.run.id]));
+      const left = new Set([...asked].flatMap((rule) => groupsBy(opened, rule).map((g) => g.id)));
+      for (const g of later) if (!left.has(g.id)) under.set(g.id, first.id);
+    }
   });
   for (const g of groups) {
     const cause = g.told.explainedBy;

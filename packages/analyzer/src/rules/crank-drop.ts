@@ -2,7 +2,7 @@ import { eventsOf } from "../behave/flight.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
-import { type Turn, turnsOf } from "../facts/turns.ts";
+import { type Asked, type Turn, turnsOf } from "../facts/turns.ts";
 import { eventWords, named } from "../facts/words.ts";
 import { crankDropExamples } from "./examples/crank-drop.ts";
 import type { Rule, Sighting } from "./rule.ts";
@@ -55,7 +55,12 @@ function* dropsIn(run: RunFacts, wanted: readonly Needed[]): Generator<Sighting>
         (n) => scope === undefined || (scope.inputs[key] === 1 && n.latches.every((l) => scope.latches[l] === 1)),
       );
       if (own.length === 0) continue;
-      for (const turn of turnsOf(run, search, "quick"))
+      const asked: Asked = (state, move) =>
+        move.kind === "inputs" &&
+        move.set.some(({ input }) => input === key) &&
+        !cranks.includes(state.stands[key] ?? -1) &&
+        own.some((n) => isOn(n, state));
+      for (const turn of turnsOf(run, search, "quick", asked))
         for (const needed of own) {
           const sighting = dropOn(run, turn, key, cranks, needed);
           if (sighting === undefined || told.has(`${needed.part} ${sighting.severity}`)) continue;
