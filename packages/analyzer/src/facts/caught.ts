@@ -13,6 +13,8 @@ export interface Caught {
   readonly latch: number;
   /** What moved in time. */
   readonly closes: Event;
+  /** It is caught in every order that the times allow. */
+  readonly surely: boolean;
 }
 
 /** By how much a hold was caught, on the way by which the search first came to it; undefined if it stands anyway. */
@@ -35,6 +37,9 @@ const NONE: ReadonlySet<number> = new Set();
 
 function caughtOn({ machine, course }: Turn, ring: readonly number[]): Caught | undefined {
   let caught: Caught | undefined;
+  const surely = course.moments.every(
+    ({ isLanded, flight }) => !isLanded || ring.every((r) => flight.state.latches[r] === 1),
+  );
   for (const { flight, isLanded } of course.moments) {
     const closes = flight.events?.event;
     if (isLanded || closes === undefined) continue;
@@ -45,6 +50,7 @@ function caughtOn({ machine, course }: Turn, ring: readonly number[]): Caught | 
       if (left === undefined) continue;
       caught = {
         latch,
+        surely,
         closes: caught?.closes ?? closes,
         least: Math.min(left.least, caught?.least ?? left.least),
         most: Math.max(left.most, caught?.most ?? left.most),

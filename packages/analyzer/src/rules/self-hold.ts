@@ -6,6 +6,7 @@ import { opened, pointOf } from "../behave/machine.ts";
 import { settle, settleToRest } from "../behave/settle.ts";
 import { withLatches } from "../behave/state.ts";
 import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
+import { caughtIn } from "../facts/caught.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { type Trace, terminalsOf, traceThrough } from "../facts/trace.ts";
 import { list, named, namedLoad, standing, volts } from "../facts/words.ts";
@@ -21,7 +22,8 @@ export const selfHold: Rule = {
   source:
     "operate and release of relays: data sheets in the release study (read); the definition of a hold is this project's own",
   severities: ["danger", "fault", "note"],
-  blindTo: "times shorter than the landing of a contact, contact bounce, and relays that are stuck",
+  blindTo:
+    "times shorter than the landing of a contact, contact bounce, relays that are stuck, and a key that is turned on again before relays have settled",
   examples: selfHoldExamples,
   *check(facts) {
     for (const run of facts.runs) for (const hold of run.holds()) yield sightingOf(run, hold);
@@ -49,6 +51,7 @@ function sightingOf(run: RunFacts, hold: Hold): Sighting {
     run,
     at: hold.at,
     ends: hold.state.ends,
+    isPossible: hold.kind === "caught" && caughtIn(run, hold)?.surely === false,
     where: [...ids, ...followers],
     path: terminalsOf(circuit, trace),
     title: titleOf(hold, name, ids, isSealIn),

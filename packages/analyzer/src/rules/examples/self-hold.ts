@@ -27,6 +27,37 @@ const withLamp = (relay: Readonly<Record<string, unknown>>, lampTo: string) =>
     ],
   });
 
+/** K1 drops with the switch; its rest contact holds K2 if K2 is still in by then. */
+const behindRestContact = (k2Release: string | readonly string[]) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {
+        joins: {
+          off: [],
+          on: [
+            ["1", "2"],
+            ["1", "3"],
+          ],
+        },
+      },
+      "K1 relay changeover": { release: "2 V", operate: "7 V", releaseTime: "5 ms", operateTime: "3 ms" },
+      "K2 relay make": { release: "2 V", operate: "7 V", releaseTime: k2Release, operateTime: "3 ms" },
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S1.1",
+      "S1.2 K1.86",
+      "K1.85 G1.-",
+      "S1.3 K2.86",
+      "K2.85 G1.-",
+      "F1.b K2.30",
+      "K2.87 K1.30",
+      "K1.87a K2.86",
+    ],
+  });
+
 export const selfHoldExamples: readonly RuleExample[] = [
   { title: "a lamp holds the pump relay", loom: withLamp(given, "K1.86"), expects: ["danger certain self-hold:K1"] },
   { title: "the lamp goes to ground", loom: withLamp(given, "G1.-"), expects: [] },
@@ -59,5 +90,15 @@ export const selfHoldExamples: readonly RuleExample[] = [
       ],
     }),
     expects: ["note certain self-hold:K1"],
+  },
+  {
+    title: "caught: a rest contact closes before the slower relay has let go, in every order",
+    loom: behindRestContact("9 ms"),
+    expects: ["fault certain self-hold:K2"],
+  },
+  {
+    title: "caught or not, by times that the loom gives as spans",
+    loom: behindRestContact(["2 ms", "9 ms"]),
+    expects: ["fault possible self-hold:K2"],
   },
 ];
