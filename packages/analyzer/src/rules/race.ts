@@ -44,7 +44,9 @@ function sightingOf(run: RunFacts, { from, move, one, other, ahead, behind, deci
     path: [],
     title: `Which of ${list([...new Set(parts)])} is faster decides what happens`,
     text:
-      `${first} up to ${millis(ahead)} before ${second}, or up to ${millis(behind)} after. ` +
+      (ahead + behind < SAME_SECONDS
+        ? `${first} at the same moment as ${second}. `
+        : `${first} up to ${millis(ahead)} before ${second}, or up to ${millis(behind)} after. `) +
       `That decides whether ${list([...new Set(left.map((l) => named(l.part, l.label)))].slice(0, 3))} ends in or out.`,
     remedy: `Take the coil of ${parts[1] ?? ""} off what ${parts[0] ?? ""} moves, or choose which must win and make it so.`,
     numbers: [
@@ -54,5 +56,8 @@ function sightingOf(run: RunFacts, { from, move, one, other, ahead, behind, deci
     harm: false,
   };
 }
+
+/** What is told as no time at all. */
+const SAME_SECONDS = 5e-5;
 
 const partOf = (circuit: Circuit, latch: number): string => circuit.latches[latch]?.part ?? "";
