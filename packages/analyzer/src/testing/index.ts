@@ -1,0 +1,1 @@
+export { plainSearch, type QuietState, type SearchSeen, searchByScopes } from "./every-state.ts";
