@@ -1,7 +1,6 @@
 import type { Edge } from "../../behave/explore.ts";
 import type { Event } from "../../behave/flight.ts";
 import { delayOf } from "../../behave/machine.ts";
-import type { Event } from "../../behave/settle.ts";
 import { timersOf } from "../../behave/settle.ts";
 import type { State } from "../../behave/state.ts";
 import type { Circuit, Latch, Wanted } from "../../circuit/circuit.ts";
