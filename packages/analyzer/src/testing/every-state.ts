@@ -5,6 +5,7 @@ import { machineOf } from "../behave/machine.ts";
 import { runsOf } from "../behave/runs.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
+import { factsOf } from "../facts/facts.ts";
 
 // Every state that a search finds, for tests that hold it against something else.
 
@@ -36,6 +37,30 @@ export function searchByScopes(loom: Loom): readonly SearchSeen[] {
   const circuit = compile(loom);
   const reachable = exploreByScopes(machineOf(circuit, usualPatch(circuit)));
   return reachable.searches.map((s) => seenBy(circuit, reachable, s));
+}
+
+/** What all runs of a loom found, as rules would ask for it, without the rules. */
+export interface Explored {
+  readonly runs: number;
+  readonly states: number;
+  readonly solves: number;
+  /** Everything was looked at, however much all else draws. */
+  readonly complete: boolean;
+  /** Latches, over all runs, of which only the largest sag of the supply was looked at. */
+  readonly asUsual: number;
+}
+
+/** Explores a loom in every run, by scopes. */
+export function exploreLoom(loom: Loom): Explored {
+  const runs = factsOf(compile(loom)).runs.map((r) => ({ ...r.reachable, solves: r.machine.solves }));
+  const sum = (of: (r: (typeof runs)[number]) => number) => runs.reduce((n, r) => n + of(r), 0);
+  return {
+    runs: runs.length,
+    states: sum((r) => r.found.length),
+    solves: sum((r) => r.solves),
+    complete: runs.every((r) => r.complete),
+    asUsual: sum((r) => r.asUsual.length),
+  };
 }
 
 function usualPatch(circuit: Circuit) {

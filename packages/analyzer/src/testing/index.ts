@@ -1,1 +1,8 @@
-export { plainSearch, type QuietState, type SearchSeen, searchByScopes } from "./every-state.ts";
+export {
+  type Explored,
+  exploreLoom,
+  plainSearch,
+  type QuietState,
+  type SearchSeen,
+  searchByScopes,
+} from "./every-state.ts";
