@@ -115,7 +115,7 @@ class Truck {
     const [resistor, joint, load, lamp] = [this.#next("R"), this.#next("XS"), this.#next("E"), this.#next("E")];
     this.#part(`${resistor} resistor`, { ohms: "12 ohm" });
     this.#part(`${joint} splice`, {});
-    this.#part(`${load} heater`, { ohms: "3 ohm" });
+    this.#part(`${load} heater`, { ohms: "2 ohm" });
     this.#part(`${lamp} lamp`, {});
     this.#wire(`${BATTERY_FEED} ${fuse}.a`);
     this.#wire(`${fuse}.b ${resistor}.a`);

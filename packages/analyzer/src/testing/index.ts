@@ -6,3 +6,4 @@ export {
   type SearchSeen,
   searchByScopes,
 } from "./every-state.ts";
+export { type Points, pointsOf, type Straight } from "./points.ts";
