@@ -9,7 +9,8 @@ import { equationsOf, placesOf, solveDense } from "./dense.ts";
 const SEED = 20_261_126;
 /** The library is slow with large matrices. */
 const LIBRARY_TIMES = 5;
-const LEAST_MS = 400;
+const ROUNDS = 7;
+const LEAST_MS = 100;
 /** States that are gone through again and again. */
 const STATES = 200;
 
@@ -102,14 +103,17 @@ function straightened(points: Points, closed: Uint8Array): Straightened {
 const rowsOf = (size: number, flat: Float64Array): number[][] =>
   Array.from({ length: size }, (_, i) => [...flat.subarray(i * size, (i + 1) * size)]);
 
-/** Times a second of processor time; warmed first. */
+/** Times a second of processor time: the best of some rounds, the one least disturbed by others on the machine. */
 function rate(run: () => void, least = 50): number {
-  for (let i = 0; i < least; i++) run();
+  let best = 0;
+  for (let round = 0; round < ROUNDS; round++) best = Math.max(best, rateOnce(run, least));
+  return best;
+}
+
+function rateOnce(run: () => void, least: number): number {
   const started = process.cpuUsage();
-  let times = 0;
-  for (;;) {
+  for (let times = least; ; times += least) {
     for (let i = 0; i < least; i++) run();
-    times += least;
     const { user, system } = process.cpuUsage(started);
     const ms = (user + system) / 1000;
     if (ms >= LEAST_MS) return (times * 1000) / ms;
