@@ -9,7 +9,7 @@ import { equationsOf, placesOf, solveDense } from "./dense.ts";
 const SEED = 20_261_126;
 /** The library is slow with large matrices. */
 const LIBRARY_TIMES = 5;
-const ROUNDS = 7;
+const ROUNDS = 12;
 const LEAST_MS = 100;
 /** States that are gone through again and again. */
 const STATES = 200;
