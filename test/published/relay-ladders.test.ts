@@ -84,7 +84,7 @@ test(`${LADDERS} relay ladders: the same quiet states, and the same moves after 
   expect(counted.scopes).toBeGreaterThanOrEqual(LADDERS);
   expect(counted.smaller).toBeGreaterThan(10);
   expect(counted.cutShort).toBeLessThan(LADDERS / 10);
-});
+}, 180_000);
 
 test("a contact that is wired the other way round is noticed", () => {
   let noticed = 0;
