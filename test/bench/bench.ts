@@ -3,17 +3,34 @@ import { analyse, play, walk } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
 import { type Loom, parse, resolve } from "@loomproof/netlist";
 import { ladder } from "./ladder.ts";
-import { median, referenceMs } from "./reference.ts";
+import { medianMs } from "./measure.ts";
+import { pointSpeed } from "./points.ts";
+import { referenceMs } from "./reference.ts";
+import { scale } from "./scale.ts";
+import { truck } from "./truck.ts";
 
 // npm run bench: figures in ms and as multiples of the reference loop of the same run.
 
 const reference = referenceMs();
+const say = (line: string) => void process.stdout.write(`${line}\n`);
 const row = (what: string, ms: number, more = "") =>
-  process.stdout.write(
-    `${what.padEnd(54)} ${ms.toFixed(1).padStart(9)} ms ${(ms / reference).toFixed(2).padStart(8)} x ${more}\n`,
-  );
+  say(`${what.padEnd(54)} ${ms.toFixed(1).padStart(9)} ms ${(ms / reference).toFixed(2).padStart(8)} x ${more}`);
 
 row("reference: LU of 200 x 200 by mathjs", reference);
+
+scale(say);
+
+say("operating points a second of the processor: one contact at random toggled, diodes settled, law checked");
+for (const loom of [ladder(1), truck(25, 1), truck(143, 1)]) {
+  const s = pointSpeed(loom);
+  const thousands = (x: number) => (x / 1000).toFixed(x < 10_000 ? 2 : 0);
+  say(
+    `  ${`${s.nodes}`.padStart(4)} nodes ${thousands(s.perSecond)}k from the point before (${s.steps.toFixed(2)} steps), ` +
+      `${thousands(s.perSecondAfresh)}k afresh; dense LDL' ${thousands(s.perSecondDense)}k ` +
+      `(${(s.perSecondDense / s.perSecond).toFixed(2)} times ours), mathjs ${thousands(s.perSecondLibrary)}k; ` +
+      `apart by ${s.apart.toExponential(1)} V`,
+  );
+}
 
 /** The same loom with one wire twice as long, as after an edit. */
 function edited(loom: Loom): Loom {
@@ -28,21 +45,21 @@ for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-
   const { loom } = read;
   row(
     `${name}: read`,
-    median(9, () => parse(text)),
+    medianMs(9, () => parse(text)),
   );
   const { counts } = analyse(loom).coverage;
   row(
     `${name}: analysis, warm`,
-    median(9, () => analyse(loom)),
+    medianMs(9, () => analyse(loom)),
     `${counts.states} states, ${counts.solves} solves`,
   );
   row(
     `${name}: analysis after one edited wire`,
-    median(3, () => analyse(edited(loom))),
+    medianMs(3, () => analyse(edited(loom))),
   );
   row(
     `${name}: layout`,
-    median(3, () => layout(resolve(loom))),
+    medianMs(3, () => layout(resolve(loom))),
   );
   row(
     `${name}: 500 ms of key moves`,
@@ -57,7 +74,7 @@ for (const circuits of [3, 10, 30]) {
     [switches[k % circuits] ?? ""]: (Math.floor(k / circuits) + k) % 2 === 0 ? "closed" : "open",
   }));
   let readings = 0;
-  const ms = median(5, () => {
+  const ms = medianMs(5, () => {
     readings = walk(loom, steps).reduce((n, s) => n + s.readings.length, 0);
   });
   row(`walk of 200 moves, ${circuits * 14 + 6} nodes about`, ms, `${(readings / ms).toFixed(1)} settled moves/ms`);

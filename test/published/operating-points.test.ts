@@ -7,19 +7,9 @@ import { walk } from "@loomproof/analyzer";
 import { type Loom, loomSchema } from "@loomproof/netlist";
 import { lusolve, type Matrix, matrix } from "mathjs";
 import { expect, test } from "vitest";
+import { seeded } from "../seeded.ts";
 
 const LOOMS = 200;
-
-/** A small repeatable generator (32-bit mix), so that a failing loom can be named by its seed. */
-function random(seed: number): () => number {
-  let s = seed >>> 0;
-  return () => {
-    s = (s + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(s ^ (s >>> 15), 1 | s);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 interface Branch {
   readonly a: string;
@@ -43,7 +33,7 @@ interface Made {
 
 /** An invented loom: one or two batteries, splices, resistors, heaters, diodes and wires between them. */
 function makeLoom(seed: number): Made {
-  const rnd = random(seed);
+  const rnd = seeded(seed);
   const pick = <T>(list: readonly T[]): T => list[Math.floor(rnd() * list.length)] as T;
   const splices = Array.from({ length: 3 + Math.floor(rnd() * 8) }, (_, i) => `X${i + 1}`);
   const branches: Branch[] = [];
