@@ -63,7 +63,7 @@ for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-
   );
   row(
     `${name}: 500 ms of key moves`,
-    median(9, () => play(loom, "S1=run, 200ms S1=start, 350ms S1=run, 450ms S1=off")),
+    medianMs(9, () => play(loom, "S1=run, 200ms S1=start, 350ms S1=run, 450ms S1=off")),
   );
 }
 

@@ -167,13 +167,27 @@ class Searches {
       if (missing.every((v) => bySag.has(v))) sagRounds++;
       if (this.#learnFirst(missing)) continue;
       variables = new Set(variablesOf(circuit, scope));
-      for (const v of missing) {
+      const first = load === undefined ? undefined : this.#nearestOf(missing);
+      for (const v of first === undefined ? missing : [first]) {
         variables.add(v);
         // What another search has found a latch to hang on need not be found again.
         const of = this.learned.get(v - circuit.inputs.length);
         if (of !== undefined) for (const k of variablesOf(circuit, of.scope)) variables.add(k);
       }
     }
+  }
+
+  /** Of the latches missing, the one that hangs on least: what feeds many is known before what they do. */
+  #nearestOf(missing: readonly Variable[]): Variable | undefined {
+    const { circuit } = this.#base;
+    let nearest: Variable | undefined;
+    let least = Number.POSITIVE_INFINITY;
+    for (const v of missing) {
+      const of = this.learned.get(v - circuit.inputs.length);
+      const size = of === undefined ? Number.POSITIVE_INFINITY : variablesOf(circuit, of.scope).length;
+      if (size < least) [nearest, least] = [v, size];
+    }
+    return nearest;
   }
 
   #search(scope: Scope, sagAsUsual: boolean): Whole {

@@ -95,6 +95,14 @@ function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): S
   return part;
 }
 
+// A way is a number with a bit for each that may or may not conduct: more of them than bit operations can reach.
+
+/** Whether one of the undecided conducts in a way. */
+const conducts = (way: number, bit: number): boolean => Math.floor(way / 2 ** bit) % 2 === 1;
+
+/** The same way with one of the undecided the other way. */
+export const flipped = (way: number, bit: number): number => way + (conducts(way, bit) ? -(2 ** bit) : 2 ** bit);
+
 export function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: number): PartPoint {
   const { bay, part, corners, points } = island;
   const key = way * corners.count + corner;
@@ -102,7 +110,7 @@ export function pointAt(machine: Machine, island: SolvedIsland, way: number, cor
   if (point === undefined) {
     const closed = new Uint8Array(bay.shape.elements.length).fill(1);
     bay.undecidedPlaces.forEach((l, bit) => {
-      if (((way >> bit) & 1) === 0) closed[l] = 0;
+      if (!conducts(way, bit)) closed[l] = 0;
     });
     const given = new Float64Array(bay.shape.nodes.length);
     const rim = corners.at(corner);

@@ -1,6 +1,6 @@
 import { ampsAt, type Network } from "../solve/network.ts";
 import type { Probe } from "./bay.ts";
-import { pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
+import { flipped, pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
 import type { Machine } from "./machine.ts";
 
 // What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
@@ -33,7 +33,7 @@ export interface Flows {
 /** Up to this many undecided elements are tried in every mixture. */
 const MOST_MIXED_WAYS = 4;
 /** Beyond, each alone against all others open and all others closed; past this many they are needed as they are. */
-const MOST_UNDECIDED = 24;
+const MOST_UNDECIDED = 45;
 /** Elements up to which an island is small. */
 const SMALL = 24;
 /** Past this many solves the corners of an island are not tried: what moves the trunk is looked at instead. */
@@ -72,11 +72,11 @@ function turning<T>({ of, undecided }: Flows, stage: Stage, decisions: readonly 
   const flows = of(stage);
   const light = flows.flatMap((f, k) => (f.corner === 0 ? [{ way: f.way, is: decisions[k] as T }] : []));
   const by = new Map(light.map((f) => [f.way, f.is]));
-  const differs = (f: { readonly way: number; readonly is: T }, mask: number) => {
-    const other = by.get(f.way ^ mask);
+  const differs = (f: { readonly way: number; readonly is: T }, bit: number) => {
+    const other = by.get(flipped(f.way, bit));
     return other !== undefined && other !== f.is;
   };
-  const alone = undecided.filter((_, bit) => light.some((f) => differs(f, 1 << bit)));
+  const alone = undecided.filter((_, bit) => light.some((f) => differs(f, bit)));
   if (alone.length > 0) return alone;
   return light.some((f) => f.is !== light[0]?.is) ? undecided : [];
 }
@@ -114,10 +114,10 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
 }
 
 function waysOf(count: number, stage: Stage): readonly number[] {
-  const all = (1 << count) - 1;
+  const all = 2 ** count - 1;
   if (stage === "ends") return count === 0 ? [0] : [0, all];
   if (stage !== "flips" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
-  const flips = Array.from({ length: count }, (_, bit) => [1 << bit, all ^ (1 << bit)]).flat();
+  const flips = Array.from({ length: count }, (_, bit) => [2 ** bit, flipped(all, bit)]).flat();
   return [...new Set([0, all, ...flips])];
 }
 
