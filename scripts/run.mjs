@@ -50,6 +50,14 @@ const commands = {
       { mayFail: true },
     );
   },
+  soak: () => {
+    process.exitCode = step(
+      "soak",
+      process.execPath,
+      ["--import", "tsx", "test/props/soak.ts", ...process.argv.slice(3)],
+      { mayFail: true },
+    );
+  },
   bench: () => {
     step("bench", process.execPath, ["--import", "tsx", "test/bench/bench.ts"]);
   },

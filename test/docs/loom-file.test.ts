@@ -2,10 +2,12 @@ import { readFileSync } from "node:fs";
 import { analyse } from "@loomproof/analyzer";
 import { type Loom, parse } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
+import { asMeant } from "../history/claims.ts";
 
 const page = readFileSync(new URL("../../docs/loom-file.md", import.meta.url), "utf8");
 const [, json = ""] = /```json\n([\s\S]*?)```/.exec(page) ?? [];
 const [, intents = ""] = /```json intents\n([\s\S]*?)```/.exec(page) ?? [];
+const [, meant = ""] = /```json meant\n([\s\S]*?)```/.exec(page) ?? [];
 const verdicts = [...page.matchAll(/^- `([a-z]+)`: (met|not met)/gm)].map(([, id, verdict]) => ({ id, verdict }));
 const told = [...page.matchAll(/^- `([a-z-]+:[\w+]+)`$/gm)].map((m) => m[1]);
 
@@ -38,5 +40,15 @@ describe("the guide to the loom file", () => {
     const cured = wanting.replace('"id": "W3", "from": "K1.87"', '"id": "W3", "from": "F1.b"');
     // Then the fan runs by its relay.
     expect(seen(cured).filter((i) => i.verdict !== "met")).toEqual([{ id: "apart", verdict: "not met" }]);
+  });
+
+  test("what it says is meant is proved of a pump wired so, and noted where nobody says it", () => {
+    const claims = JSON.parse(`{${meant}}`);
+    const ids = (loom: Loom) =>
+      analyse(loom)
+        .findings.filter((f) => f.rule === "self-hold")
+        .map((f) => f.id);
+    expect(ids({ ...asMeant, ...claims })).toEqual([]);
+    expect(ids({ ...asMeant, meant: [] })).toEqual(["self-hold:K1"]);
   });
 });

@@ -1,19 +1,11 @@
 import type { Loom } from "@loomproof/netlist";
+import { random } from "./random.ts";
 
 /** Part ids of a loom under other names, and its lists in another order: nothing electrical changes. */
 export interface Renamed {
   readonly loom: Loom;
   /** New name of a part or wire id, or of the part in "PART.terminal". */
   readonly nameOf: (old: string) => string;
-}
-
-/** A small repeatable generator (multiplier and increment of Numerical Recipes). */
-function random(seed: number): () => number {
-  let s = seed >>> 0;
-  return () => {
-    s = (Math.imul(s, 1664525) + 1013904223) >>> 0;
-    return s / 4294967296;
-  };
 }
 
 function shuffled<T>(list: readonly T[], rnd: () => number): T[] {

@@ -29,6 +29,7 @@ export {
   type WorldInput,
 } from "./loom/resolve.ts";
 export { type DrawingText, FORMAT, LIMITS, type Loom, loomSchema, type PlaceText } from "./loom/schema.ts";
+export type { SealIn } from "./loom/seal-ins.ts";
 export { sketch } from "./loom/sketch.ts";
 export { readTerminal, type TerminalRef, terminalText } from "./loom/terminal-ref.ts";
 export { write } from "./loom/write.ts";

@@ -40,6 +40,7 @@ export interface Restless {
   readonly from: number;
   readonly move: WorldMove;
   readonly latches: readonly number[];
+  /** The state before, with the inputs where the move puts them. */
   readonly state: State;
 }
 
@@ -98,8 +99,9 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
     // A hand that turns straight on is left to who asks for it: with it everything soon hangs on everything.
     const settled = settle(machine, start, { passage: passage && { ...passage, onwards: [] } });
-    if (settled.restless) restless.push({ from, move, latches: settled.restless, state: start });
-    if (settled.rattling.length > 0) rattling.push({ from, move, latches: settled.rattling, state: start });
+    const state = passage === undefined ? start : withStand(start, passage.input, passage.stand);
+    if (settled.restless) restless.push({ from, move, latches: settled.restless, state });
+    if (settled.rattling.length > 0) rattling.push({ from, move, latches: settled.rattling, state });
     complete &&= settled.complete;
     for (const landing of settled.landings) arrive(from, move, landing);
   };

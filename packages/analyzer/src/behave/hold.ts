@@ -136,14 +136,27 @@ function areAskedFor(machine: Machine, state: State, ring: readonly number[]): b
  * a caught hold every way in had a ring relay already letting go when a contact closed in time.
  */
 function kindOf(
-  { edges }: Reachable,
-  { first, end }: Search,
+  { edges, found }: Reachable,
+  search: Search,
   extras: ReadonlyMap<number, readonly number[]>,
   ring: readonly number[],
 ): "standing" | "caught" {
-  const held = (i: number) => extras.get(i)?.filter((r) => ring.includes(r)).length === ring.length;
+  const { machine } = search;
+  const quick = new Map<number, readonly number[]>();
+  // A state in which a timer still runs can be in the hold already.
+  const extraAt = (i: number): readonly number[] => {
+    const f = found[i];
+    if (f === undefined || f.rest) return extras.get(i) ?? [];
+    let extra = quick.get(i);
+    if (extra === undefined) {
+      extra = within(machine, (m) => extraRelays(m, f.state));
+      quick.set(i, extra);
+    }
+    return extra;
+  };
+  const held = (i: number) => ring.every((r) => extraAt(i).includes(r));
   const isEntry = (from: number, to: number) => held(to) && !held(from);
-  const isOwn = (at: number) => at >= first && at < end;
+  const isOwn = (at: number) => at >= search.first && at < search.end;
   return edges.some((e) => isOwn(e.to) && !ring.some((r) => e.tempted.includes(r)) && isEntry(e.from, e.to))
     ? "standing"
     : "caught";

@@ -228,6 +228,21 @@ export interface Intention {
   readonly lacks: readonly string[];
 }
 
+/** A relay that the owner means to hold itself in: a claim, until it is proved. */
+export interface SealClaim {
+  readonly id: string;
+  readonly relay: string;
+  readonly latch: number;
+  /** As the owner has it: "40 and 47". */
+  readonly through: string;
+  /** The make contact between these, by element; none if the relay has no such contact. */
+  readonly contacts: readonly number[];
+  readonly set: readonly Situation[] | undefined;
+  readonly clear: readonly Situation[] | undefined;
+  /** What it names and nothing in the loom hangs on, in words. */
+  readonly lacks: readonly string[];
+}
+
 /** What limits the volts of a coil when its current is cut off: fitted by its maker, so part of its own times. */
 export type Quench =
   | { readonly kind: "none" }
@@ -286,6 +301,8 @@ export interface Circuit {
   readonly openEnds: readonly OpenEnd[];
   /** What the owner wants of the loom. */
   readonly intents: readonly Intention[];
+  /** What the owner says is meant to hold itself in. */
+  readonly sealClaims: readonly SealClaim[];
 }
 
 /** What the loom says of a wire besides its resistance. */

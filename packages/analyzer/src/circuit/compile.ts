@@ -14,6 +14,7 @@ import type { EngineLatches } from "./engine.ts";
 import { type Context, circuits } from "./families.ts";
 import { intentionsOf } from "./intents.ts";
 import { freely } from "./positions.ts";
+import { sealClaimsOf } from "./seal-claims.ts";
 
 /** The case of a part touches metal through a joint of its own: common practice, no source. */
 const CASE_OHMS = 0.0005;
@@ -78,6 +79,7 @@ function compileResolved(loom: ResolvedLoom): Circuit {
     fixedSupply: loom.supply === "fixed",
     openEnds: openEnds(loom),
     intents: intentionsOf(loom, draft),
+    sealClaims: sealClaimsOf(loom, draft),
   };
 }
 

@@ -67,7 +67,8 @@ function whenOff(draft: Draft): Situation | undefined {
   return { terms: [{ kind: "input", input: at, stands }], says: `${nameOf(input)} ${input.stands[input.usual]}` };
 }
 
-function situationOf(
+/** A situation of the file in terms of inputs; undefined, and said to be lacking, if it names what moves nothing. */
+export function situationOf(
   text: SituationText,
   loom: ResolvedLoom,
   draft: Draft,

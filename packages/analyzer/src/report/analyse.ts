@@ -43,15 +43,13 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
     // Facts are computed on first asking; every loom is asked for these.
     run.holds();
   }
-  // A start and stop that the owner says is meant, and that proves to be one, is no finding. One that does not is.
-  const meant = new Set(loom.meant.map((m) => `self-hold:${m["seal-in"]}`));
   const groups: Group[] = [];
   for (const [i, rule] of rules.entries()) {
     yield { says: rule.title, done: inRules(i, rules.length) };
-    groups.push(...groupsBy(facts, rule).filter((g) => !(g.severity === "note" && meant.has(g.id))));
+    groups.push(...groupsBy(facts, rule));
   }
   const cuts = new Map<string, Cuts>();
-  const held = groups.filter((g) => g.rule.id === "self-hold" && g.severity !== "note");
+  const held = groups.filter((g) => g.told.hold !== undefined && g.severity !== "note" && isToBeCut(g.told));
   for (const [i, g] of held.entries()) {
     yield { says: `What ends it: ${g.told.title}`, done: inCuts(i, held.length) };
     cuts.set(g.id, cutsOf(facts, heldOf(g)));
@@ -71,11 +69,15 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
   };
 }
 
-/** The hold of a group once a run, the told one first. */
+/** No wire is opened for a start and stop that is only not moved as the owner says. */
+const isToBeCut = ({ doubt }: Sighting): boolean => doubt === undefined || doubt.isHeldBeside;
+
+/** The hold of a group once a run, the told one first. Where a contact is meant to hold, what holds beside it. */
 function heldOf(g: Group): readonly Held[] {
   const byRun = new Map<RunFacts, Held>();
   for (const s of [g.told, ...g.sightings])
-    if (s.run && s.hold && !byRun.has(s.run)) byRun.set(s.run, { run: s.run, hold: s.hold });
+    if (s.run && s.hold && !byRun.has(s.run) && isToBeCut(s))
+      byRun.set(s.run, { run: s.run, hold: s.hold, meant: s.doubt?.claim.contacts ?? [] });
   return [...byRun.values()];
 }
 

@@ -6,6 +6,7 @@ import { settleToRest } from "../behave/settle.ts";
 import { coldState, stateOf } from "../behave/state.ts";
 import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
+import { unprovenHolds } from "../facts/seal-in.ts";
 import { wiresAround } from "../facts/trace.ts";
 
 /** A smallest set of wires whose opening ends a hold, with the loads that then no longer work. */
@@ -27,6 +28,8 @@ export interface Cuts {
 export interface Held {
   readonly run: RunFacts;
   readonly hold: Hold;
+  /** Contacts that are meant to hold it: cuts are sought for what holds it with these open. */
+  readonly meant: readonly number[];
 }
 
 const MOST_WIRES = 3;
@@ -90,7 +93,7 @@ function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly nu
     for (const set of level) {
       if (ends.some((cut) => cut.every((w) => set.includes(w))) || ++trials > MOST_TRIALS) continue;
       const still = held
-        .map((h) => ({ h, state: set.length === 0 ? h.hold.state : stillHeld(h, set) }))
+        .map((h) => ({ h, state: set.length + h.meant.length === 0 ? h.hold.state : stillHeld(h, set) }))
         .find((x) => x.state !== undefined);
       if (still?.state === undefined) {
         ends.push(set);
@@ -112,19 +115,19 @@ function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly nu
 type HeldState = Hold["state"];
 
 /** A rest state with the wires open in which the ring is still in; undefined if it let go in every order. */
-function stillHeld({ run, hold }: Held, open: readonly number[]): HeldState | undefined {
-  return settleToRest(opened(run.machine, open), hold.state).states.find((s) =>
+function stillHeld({ run, hold, meant }: Held, open: readonly number[]): HeldState | undefined {
+  return settleToRest(opened(run.machine, [...meant, ...open]), hold.state).states.find((s) =>
     hold.ring.every((r) => s.latches[r] === 1),
   );
 }
 
 function pathWires(
   circuit: Circuit,
-  { run, hold }: Held,
+  { run, hold, meant }: Held,
   open: readonly number[],
   state: HeldState,
 ): readonly number[] {
-  const machine = opened(run.machine, open);
+  const machine = opened(run.machine, [...meant, ...open]);
   const point = pointOf(machine, state);
   const coils = hold.ring.flatMap((r) => {
     const { drive } = circuit.latches[r] as Latch;
@@ -161,9 +164,11 @@ function stopsQuick({ run }: Held, witnesses: Witnesses, open: readonly number[]
   return stops;
 }
 
-/** No relay of the ring takes part in any hold with these wires open, in anything the loom can do. */
+/** No relay of the ring takes part in any hold that is not meant, with these wires open, in anything the loom can do. */
 const isProved = (facts: Facts, told: Held, open: readonly number[]): boolean =>
-  openedIn(facts, told, open).every((r) => !r.holds().some((h) => h.ring.some((x) => told.hold.ring.includes(x))));
+  openedIn(facts, told, open).every(
+    (r) => !unprovenHolds(r).some(([h]) => h.ring.some((x) => told.hold.ring.includes(x))),
+  );
 
 const openedIn = (facts: Facts, { run }: Held, open: readonly number[]): readonly RunFacts[] =>
   facts.withOpen(open, new Set([run.run.id])).runs;

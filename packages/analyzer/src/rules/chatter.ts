@@ -1,5 +1,6 @@
+import { naturalOrder } from "@loomproof/netlist";
 import type { Restless } from "../behave/explore.ts";
-import type { Latch } from "../circuit/circuit.ts";
+import type { Circuit, Latch } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { list, named, standing } from "../facts/words.ts";
 import { chatterExamples } from "./examples/chatter.ts";
@@ -24,13 +25,24 @@ export const chatter: Rule = {
   },
 };
 
+/** The relays among what moves; anything else only where there is none. */
+function toldOf(circuit: Circuit, { latches }: Restless): readonly Latch[] {
+  const moving = latches.map((i) => circuit.latches[i] as Latch);
+  const relays = moving.filter((l) => l.kind === "armature");
+  return relays.length > 0 ? relays : moving;
+}
+
+const partsOf = (latches: readonly Latch[]): readonly string[] => [...new Set(latches.map((l) => l.part))];
+
+/** The finding that tells of it. */
+export const chatterId = (circuit: Circuit, restless: Restless): string =>
+  `${chatter.id}:${partsOf(toldOf(circuit, restless)).toSorted(naturalOrder).join("+")}`;
+
 /** @param isEndless nothing comes to rest; else some order of events does, and another goes round before it does */
 function sightingOf(run: RunFacts, restless: Restless, isEndless: boolean): Sighting {
   const { circuit } = run.machine;
-  const moving = restless.latches.map((i) => circuit.latches[i] as Latch);
-  const relays = moving.filter((l) => l.kind === "armature");
-  const told = relays.length > 0 ? relays : moving;
-  const parts = [...new Set(told.map((l) => l.part))];
+  const told = toldOf(circuit, restless);
+  const parts = partsOf(told);
   const names = list(parts.map((p) => named(p, told.find((l) => l.part === p)?.label ?? "")));
   return {
     subjects: parts,

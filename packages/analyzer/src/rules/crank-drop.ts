@@ -16,7 +16,9 @@ export const crankDrop: Rule = {
   source:
     "ISO 7637 and ISO 16750-2 tell of the supply while cranking; that keys drop accessories then is common practice, no source",
   severities: ["fault", "caution"],
-  blindTo: "a start button that is no key, the first dip of the battery, and relays that chatter in the sag",
+  blindTo:
+    "a start button that is no key, the first dip of the battery, relays that chatter in the sag, and keys turned " +
+    "straight through while the supply is at its least or most or the coils are hot or cold",
   examples: crankDropExamples,
   *check(facts) {
     const wanted = neededIn(facts.circuit);

@@ -20,7 +20,8 @@ export const releaseOverlap: Rule = {
     "release times by suppression: application note 13C3311 (its table from memory); a meeting shorter than 1 ms of bounce does not count: common practice, no source",
   severities: ["danger", "caution"],
   blindTo:
-    "meetings that last less than a contact bounces, contacts that weld, and hands that turn on at once while the supply is at its least or most",
+    "meetings that last less than a contact bounces, contacts that weld, and, while the supply is at its least or most " +
+    "or the coils are hot or cold, hands that turn straight on and relays that let go only just in time",
   examples: releaseOverlapExamples,
   *check(facts) {
     for (const run of facts.runs) {

@@ -3,6 +3,7 @@ import type { WorldMove } from "../behave/explore.ts";
 import type { Hold } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import type { Facts, RunFacts } from "../facts/facts.ts";
+import type { Doubt } from "../facts/seal-in.ts";
 
 export type Severity = "danger" | "fault" | "caution" | "note";
 
@@ -52,6 +53,8 @@ export interface Sighting {
   readonly numbers: readonly NumberFact[];
   readonly harm: boolean;
   readonly hold?: Hold;
+  /** Why the hold is not what the owner says is meant. */
+  readonly doubt?: Doubt;
   /** A finding that, if it is made as well, explains this one in full. */
   readonly explainedBy?: string;
 }

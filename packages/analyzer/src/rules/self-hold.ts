@@ -5,13 +5,14 @@ import { onState } from "../behave/loads.ts";
 import { opened, pointOf } from "../behave/machine.ts";
 import { settle, settleToRest } from "../behave/settle.ts";
 import { withLatches } from "../behave/state.ts";
-import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
+import type { Circuit, Element, Latch, SealClaim } from "../circuit/circuit.ts";
 import { caughtIn } from "../facts/caught.ts";
 import type { RunFacts } from "../facts/facts.ts";
+import { type Doubt, unprovenHolds } from "../facts/seal-in.ts";
 import { type Trace, terminalsOf, traceThrough } from "../facts/trace.ts";
 import { list, named, namedLoad, standing, volts } from "../facts/words.ts";
 import { selfHoldExamples } from "./examples/self-hold.ts";
-import type { Rule, Severity, Sighting } from "./rule.ts";
+import { inEveryState, type Rule, type Severity, type Sighting } from "./rule.ts";
 
 export const selfHold: Rule = {
   id: "self-hold",
@@ -26,11 +27,15 @@ export const selfHold: Rule = {
     "times shorter than the landing of a contact, contact bounce, relays that are stuck, and a key that is turned on again before relays have settled",
   examples: selfHoldExamples,
   *check(facts) {
-    for (const run of facts.runs) for (const hold of run.holds()) yield sightingOf(run, hold);
+    for (const run of facts.runs) for (const [hold, doubt] of unprovenHolds(run)) yield sightingOf(run, hold, doubt);
+    for (const claim of facts.circuit.sealClaims)
+      if (facts.runs.every((run) => run.reachable.complete && !run.holds().some((h) => h.ring.includes(claim.latch))))
+        yield doesNotHold(facts.circuit, claim);
   },
 };
 
-function sightingOf(run: RunFacts, hold: Hold): Sighting {
+/** @param doubt why it is not what the owner says is meant, where the owner says so */
+function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighting {
   const { machine } = run;
   const { circuit } = machine;
   const point = pointOf(machine, hold.state);
@@ -40,7 +45,7 @@ function sightingOf(run: RunFacts, hold: Hold): Sighting {
   const coils = hold.ring.map((r) => coilVolts(circuit, point.drives, r));
   const trace = traceThrough(circuit, point, coilElement(ring[0] as Latch));
   const unasked = loadsOnlyBecause(run, hold);
-  const isSealIn = looksLikeSealIn(run, hold, trace);
+  const isSealIn = doubt === undefined && looksLikeSealIn(run, hold, trace);
   const harm = unasked.some((l) => l.harm !== "none");
   const severity: Severity = isSealIn ? "note" : harm ? "danger" : "fault";
   const first = coils[0] as (typeof coils)[number];
@@ -54,22 +59,41 @@ function sightingOf(run: RunFacts, hold: Hold): Sighting {
     isPossible: hold.kind === "caught" && caughtIn(run, hold)?.surely === false,
     where: [...ids, ...followers],
     path: terminalsOf(circuit, trace),
-    title: titleOf(hold, name, ids, isSealIn),
+    title: doubt === undefined ? titleOf(hold, name, ids, isSealIn) : `${name} does not hold as it is meant to`,
     text: isSealIn
       ? `${name} stays in through its own contact until a switch is moved. This looks like a start and stop.`
-      : `With ${standing(circuit, hold.state)} the coil of ${ids[0]} still gets ${volts(first.volts)}; it lets go for certain only below ${volts(first.releaseLeast)}.` +
-        (unasked.length > 0
-          ? ` So ${list(unasked.map(namedLoad))} stays on.`
-          : followers.length > 0
-            ? ` ${list(followers)} comes along with it.`
-            : ""),
+      : doubt !== undefined
+        ? `It is meant to hold through ${doubt.claim.through} (${doubt.claim.id}), but ${doubt.says}.` +
+          (unasked.length > 0 ? ` ${list(unasked.map(namedLoad))} can stay on against what you mean.` : "")
+        : `With ${standing(circuit, hold.state)} the coil of ${ids[0]} still gets ${volts(first.volts)}; it lets go for certain only below ${volts(first.releaseLeast)}.` +
+          (unasked.length > 0
+            ? ` So ${list(unasked.map(namedLoad))} ${unasked.length > 1 ? "stay" : "stays"} on.`
+            : followers.length > 0
+              ? ` ${list(followers)} comes along with it.`
+              : ""),
     remedy: isSealIn
       ? "Say so in the loom if it is meant."
-      : "Find the path below and open it where nothing else needs it.",
+      : doubt !== undefined && !doubt.isHeldBeside
+        ? `Change the wiring, or what ${doubt.claim.id} says is meant.`
+        : "Find the path below and open it where nothing else needs it.",
     numbers: coils.map((c) => ({ name: `coil of ${c.id}`, value: c.volts, unit: "V", limit: c.releaseLeast })),
     harm,
     hold,
+    ...(doubt === undefined ? {} : { doubt }),
   };
+}
+
+/** The owner says that it seals itself in, and in no state of any run it does. */
+function doesNotHold(circuit: Circuit, { id, relay, latch, through }: SealClaim): Sighting {
+  return inEveryState({
+    subjects: [relay],
+    severity: "fault",
+    where: [relay],
+    path: [],
+    title: `${named(relay, circuit.latches[latch]?.label ?? "")} does not seal itself in`,
+    text: `It is meant to hold through ${through} (${id}), but it never stays in by itself.`,
+    remedy: `Follow its coil from ${through} back to the battery.`,
+  });
 }
 
 function titleOf(hold: Hold, name: string, ids: readonly string[], isSealIn: boolean): string {

@@ -21,10 +21,17 @@ export const sneakPath: Rule = {
     for (const run of facts.runs) {
       const works = new Set(loadsEverAsked(run));
       for (const u of unaskedIn(run))
-        if (u.cause === undefined && u.through.length > 0) yield sightingOf(run, u, works.has(u.fact.load.element));
+        if (u.cause === undefined && othersOf(run, u).length > 0)
+          yield sightingOf(run, u, works.has(u.fact.load.element));
     }
   },
 };
+
+/** Parts whose loads it is on through. Its own are its maker's affair: a pull-in winding returns through the motor. */
+const othersOf = ({ machine }: RunFacts, { fact, through }: Unasked): readonly string[] =>
+  [...new Set(through.map((i) => (machine.circuit.elements[i] as Element).owner.id))].filter(
+    (id) => id !== fact.load.part,
+  );
 
 /** Loads with designed feed and return in some state. One that never has both hangs between loads on purpose. */
 function* loadsEverAsked(run: RunFacts): Iterable<number> {
@@ -35,7 +42,7 @@ function* loadsEverAsked(run: RunFacts): Iterable<number> {
 function sightingOf(run: RunFacts, u: Unasked, isEverAsked: boolean): Sighting {
   const { circuit } = run.machine;
   const { load, on } = u.fact;
-  const owners = [...new Set(u.through.map((i) => (circuit.elements[i] as Element).owner.id))];
+  const owners = othersOf(run, u);
   const across = voltsAcross(run, u);
   return {
     subjects: [load.part, ...owners.slice(0, 1)],

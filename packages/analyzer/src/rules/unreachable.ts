@@ -1,8 +1,11 @@
 import { reached } from "../behave/feed.ts";
-import type { On } from "../behave/loads.ts";
+import { askedWith, isAskedFor, type On } from "../behave/loads.ts";
+import { closedIn } from "../behave/machine.ts";
+import { type State, withLatches } from "../behave/state.ts";
 import type { Circuit, Element, Load } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { namedLoad } from "../facts/words.ts";
+import { chatterId } from "./chatter.ts";
 import { unreachableExamples } from "./examples/unreachable.ts";
 import type { Rule, Sighting } from "./rule.ts";
 import { loadsOnOneSide } from "./wrong-side.ts";
@@ -25,7 +28,7 @@ export const unreachable: Rule = {
     ]);
     for (const run of facts.runs)
       for (const { load, best } of bestOf(run))
-        if (best !== "on" && !told.has(load.part) && !hangsOnLogic(facts.circuit, load))
+        if (best !== "on" && !told.has(load.part) && !buzzes(run, load) && !hangsOnLogic(facts.circuit, load))
           yield sightingOf(run, load, best);
   },
 };
@@ -48,6 +51,25 @@ function bestOf(run: RunFacts): readonly Best[] {
   return [...best.values()].filter((b) => !(b.load.lowIsMeant && b.best === "partly"));
 }
 
+/** A relay that goes in and out without end does come in. */
+const buzzes = ({ reachable }: RunFacts, { judge }: Load): boolean =>
+  judge.kind === "latch" && reachable.restless.some((r) => r.latches.includes(judge.latch));
+
+/** What would feed it, if what buzzes came to rest one way or the other. */
+function buzzBefore({ machine, reachable }: RunFacts, load: Load): string | undefined {
+  const { circuit } = machine;
+  const isFed = (state: State) => isAskedFor(circuit, askedWith(circuit, closedIn(machine, state)), load);
+  const before = reachable.restless.find(({ latches, state }) => waysOf(state, latches).some(isFed));
+  return before && chatterId(circuit, before);
+}
+
+/** The state with some latches either way, in every combination. */
+const waysOf = (state: State, latches: readonly number[]): readonly State[] =>
+  latches
+    .slice(0, MOST_EITHER_WAY)
+    .reduce((states, l) => states.flatMap((s) => [withLatches(s, [l], false), withLatches(s, [l], true)]), [state]);
+const MOST_EITHER_WAY = 6;
+
 /** Joined to feed and return only through outputs of electronics: whether those ever act is not for the loom to tell. */
 function hangsOnLogic(circuit: Circuit, load: Load): boolean {
   const isJoined = (closed: Uint8Array) => {
@@ -66,6 +88,7 @@ const isOutput = (circuit: Circuit, e: Element): boolean =>
 
 function sightingOf(run: RunFacts, load: Load, best: On): Sighting {
   const isRelay = load.judge.kind === "latch";
+  const buzz = buzzBefore(run, load);
   return {
     subjects: [load.part],
     severity: "fault",
@@ -83,5 +106,6 @@ function sightingOf(run: RunFacts, load: Load, best: On): Sighting {
     remedy: `Follow its feed and its return from ${load.part} back to the battery; one of them is never closed.`,
     numbers: [],
     harm: false,
+    ...(buzz === undefined ? {} : { explainedBy: buzz }),
   };
 }

@@ -34,6 +34,7 @@ export function circuitOf(elements: readonly TestElement[]): Circuit {
     fixedSupply: true,
     openEnds: [],
     intents: [],
+    sealClaims: [],
   };
 }
 

@@ -75,5 +75,6 @@ function readIntent(raw: IntentText): Intent {
   return { id: raw.id, wishes, lacks };
 }
 
-const situation = (raw: Readonly<Record<string, string | readonly string[]>>): SituationText =>
+/** A situation of the file, with a list of values for each input. */
+export const situation = (raw: Readonly<Record<string, string | readonly string[]>>): SituationText =>
   Object.fromEntries(Object.entries(raw).map(([input, value]) => [input, typeof value === "string" ? [value] : value]));

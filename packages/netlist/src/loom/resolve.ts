@@ -6,6 +6,7 @@ import { quantityValue } from "../units/quantity.ts";
 import { type Intent, readIntents } from "./intents.ts";
 import { naturalOrder } from "./natural-order.ts";
 import type { Loom, PartText, WireText } from "./schema.ts";
+import { readSealIns, type SealIn } from "./seal-ins.ts";
 import { readTerminal, type TerminalRef } from "./terminal-ref.ts";
 import { terminalsOf, valuesOf } from "./terminals.ts";
 
@@ -70,6 +71,8 @@ export interface ResolvedLoom {
   readonly never: readonly Readonly<Record<string, string>>[];
   /** What the owner wants. */
   readonly intents: readonly Intent[];
+  /** Relays that are meant to hold themselves in. */
+  readonly sealIns: readonly SealIn[];
 }
 
 const LEAST_WIRE_OHMS = 1e-4;
@@ -149,5 +152,6 @@ export function resolve(loom: Loom): ResolvedLoom {
     world: world.sort(byId),
     never,
     intents: readIntents(loom.intents),
+    sealIns: readSealIns(loom.meant),
   };
 }

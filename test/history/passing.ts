@@ -1,0 +1,149 @@
+import { sketch } from "@loomproof/netlist";
+
+// Looms in which something happens only while relays move. All invented.
+
+const times = { operateTime: "7 ms", releaseTime: "30 ms" };
+const fused = { "G1 battery": {}, "F1 protector": {}, "F2 protector": {} };
+
+const leftRight = {
+  positions: ["left", "stop", "right"],
+  joins: { left: [["1", "2"]], stop: [], right: [["1", "3"]] },
+};
+
+/** A winch turned either way by four make relays: two give feed, two give ground. */
+export const fourMakeRelays = sketch({
+  parts: {
+    ...fused,
+    "S1 switch": leftRight,
+    "K1 relay make": times,
+    "K2 relay make": times,
+    "K3 relay make": times,
+    "K4 relay make": times,
+    "M1 motor": {},
+  },
+  wires: [
+    "G1.+ F1.a",
+    "G1.+ F2.a",
+    "F2.b S1.1",
+    ...["K1", "K2"].flatMap((k) => [`S1.2 ${k}.86`, `${k}.85 G1.-`]),
+    ...["K3", "K4"].flatMap((k) => [`S1.3 ${k}.86`, `${k}.85 G1.-`]),
+    "F1.b K1.30",
+    "K1.87 M1.+",
+    "M1.- K2.30",
+    "K2.87 G1.-",
+    "F1.b K3.30",
+    "K3.87 M1.-",
+    "M1.+ K4.30",
+    "K4.87 G1.-",
+  ],
+});
+
+/** The same winch on two changeover relays that both lie on ground at rest. */
+export const twoChangeoverRelays = sketch({
+  parts: {
+    ...fused,
+    "S1 switch": leftRight,
+    "K1 relay changeover": times,
+    "K2 relay changeover": times,
+    "M1 motor": {},
+  },
+  wires: [
+    "G1.+ F1.a",
+    "G1.+ F2.a",
+    "F2.b S1.1",
+    "S1.2 K1.86",
+    "K1.85 G1.-",
+    "S1.3 K2.86",
+    "K2.85 G1.-",
+    ...["K1", "K2"].flatMap((k) => [`F1.b ${k}.87`, `G1.- ${k}.87a`]),
+    "K1.30 M1.+",
+    "K2.30 M1.-",
+  ],
+});
+
+const twoBatteries = {
+  ...fused,
+  "G2 battery": {},
+  "F3 protector": {},
+  "E1 lamp filament": {},
+};
+const feeds = ["G1.+ F1.a", "G2.+ F3.a", "G2.- G1.-", "E1.b G1.-", "G1.+ F2.a", "F2.b S1.1"];
+
+/** A work lamp on either of two batteries, each through a relay of its own. */
+export const eitherBattery = sketch({
+  parts: { ...twoBatteries, "S1 switch": leftRight, "K1 relay make": times, "K2 relay make": times },
+  wires: [
+    ...feeds,
+    "S1.2 K1.86",
+    "K1.85 G1.-",
+    "S1.3 K2.86",
+    "K2.85 G1.-",
+    "F1.b K1.30",
+    "K1.87 E1.a",
+    "F3.b K2.30",
+    "K2.87 E1.a",
+  ],
+});
+
+/** The same lamp through one changeover relay. */
+export const oneOrTheOther = sketch({
+  parts: { ...twoBatteries, "S1 switch": {}, "K1 relay changeover": times },
+  wires: [...feeds, "S1.2 K1.86", "K1.85 G1.-", "F1.b K1.87", "F3.b K1.87a", "K1.30 E1.a"],
+});
+
+/** K2 gets its feed from K1, and takes K1's feed away. */
+const buzzing = (firstCoil: string) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "K1 relay make": {},
+      "K2 relay changeover": {},
+      "E1 lamp filament": {},
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S1.1",
+      "S1.2 K2.30",
+      `${firstCoil} K1.86`,
+      "K1.85 G1.-",
+      "S1.2 K1.30",
+      "K1.87 K2.86",
+      "K2.85 G1.-",
+      "K2.87 E1.a",
+      "E1.b G1.-",
+    ],
+  });
+export const buzzer = buzzing("K2.87a");
+export const noBuzzer = buzzing("S1.2");
+
+/** K1 takes its own feed away, until the slow relay K3 gives it another. */
+const rattling = (slowMs: number, firstCoil: string) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "K1 relay changeover": {},
+      "K3 relay make": { operateTime: `${slowMs} ms` },
+      "E1 lamp filament": {},
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S1.1",
+      "S1.2 K1.30",
+      `${firstCoil} K1.86`,
+      "K1.85 G1.-",
+      "K1.87 E1.a",
+      "E1.b G1.-",
+      "S1.2 K3.86",
+      "K3.85 G1.-",
+      "S1.2 K3.30",
+      "K3.87 K1.86",
+    ],
+  });
+export const rattler = rattling(60, "K1.87a");
+export const noRattler = rattling(60, "S1.2");
+/** The other relay is in before K1 can be: nothing has begun to rattle. */
+export const tooEarlyToRattle = rattling(2, "K1.87a");
