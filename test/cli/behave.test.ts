@@ -37,7 +37,7 @@ describe("behave FILE", () => {
   });
 
   test("a situation that is not met says where, and one that nobody can judge says what is missing", () => {
-    expect(loomproof(["behave", fileOf("marigold-first")]).out).toMatch(/not met .*\(pump\)\n +In 2, 5\./);
+    expect(loomproof(["behave", fileOf("marigold-first")]).out).toMatch(/not met .*\(pump\)\n +In 2, 6\./);
     const { out } = loomproof(["behave", fileOf("marigold-cured")]);
     expect(out).toMatch(
       /\? could not check {2}Radiator fan M3: only with ENG running \(fan\)\n +Not known: what A1\.14 /,

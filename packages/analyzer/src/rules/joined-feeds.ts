@@ -61,17 +61,20 @@ function feedersOf(circuit: Circuit, net: Uint8Array): readonly Feeder[] {
   });
   if (around.length < 2) return [];
   const carries = carriersOf(circuit, "feed");
-  const fed = reachedFrom(
-    circuit,
-    polesOf(circuit, "feed"),
-    "feed",
-    (e, i) => carries(e, i) && net[e.a] === 0 && net[e.b] === 0,
-  );
+  const poles = polesOf(circuit, "feed");
+  /** What is fed from outside the net while a contact is closed. */
+  const fedBeside = (contact: Element): Uint8Array =>
+    reachedFrom(
+      circuit,
+      poles,
+      "feed",
+      (e, i) => carries(e, i) && net[e.a] === 0 && net[e.b] === 0 && !areApart(e, contact),
+    );
   const outputs = new Set(circuit.outputs.map((o) => o.element));
   const coils = loadsOn(circuit, net).flatMap((l) => (l.judge.kind === "latch" ? [l.part] : []));
   return around.flatMap(({ element, i, end }) => {
     const outside = otherEnd(element, end);
-    if (fed[outside] === 0 || isUphill(circuit, i, outside, "feed")) return [];
+    if (fedBeside(element)[outside] === 0 || isUphill(circuit, i, outside, "feed")) return [];
     // A relay that feeds its own coil keeps itself in; that is told as a hold.
     if (coils.includes(element.owner.id)) return [];
     return {
@@ -81,6 +84,15 @@ function feedersOf(circuit: Circuit, net: Uint8Array): readonly Feeder[] {
     };
   });
 }
+
+/** Make and rest contact of one relay: a rest contact passes on nothing that comes through its own make contact. */
+const areApart = (one: Element, other: Element): boolean =>
+  one.closed.every((a) =>
+    other.closed.every((b) => latchesIn(a).some((x) => latchesIn(b).some((y) => x.latch === y.latch && x.is !== y.is))),
+  );
+
+const latchesIn = (sets: Element["closed"][number]) =>
+  sets.flatMap(({ negated, literals }) => (negated ? [] : literals.filter((l) => l.kind === "latch")));
 
 /** Two outputs of one key that some position keeps apart. */
 function keySighting(circuit: Circuit, nodes: readonly number[], feeders: readonly Feeder[]): Sighting | undefined {

@@ -59,4 +59,17 @@ export const joinedFeedsExamples: readonly RuleExample[] = [
     }),
     expects: ["note certain joined-feeds:S1.2+S2.2"],
   },
+  {
+    title: "a changeover relay takes its feed from a switch while it is out; it feeds nothing back",
+    loom: twoSwitches({ "F2 protector": {}, "K1 relay changeover": {}, "E3 lamp filament": {} }, [
+      "S2.2 K1.86",
+      "K1.85 G1.-",
+      "F1.b F2.a",
+      "F2.b K1.87",
+      "S1.2 K1.87a",
+      "K1.30 E3.a",
+      "E3.b G1.-",
+    ]),
+    expects: [],
+  },
 ];
