@@ -242,6 +242,7 @@ test("a file is opened, edited, saved, opened again: the same bytes, and the wor
   await page.getByText("changes not saved to its file").waitFor();
   await page.keyboard.press("Control+y");
   await page.getByText("mine.loom.json, saved as a download").waitFor();
+  await kept(page, 1);
   await page.reload();
   await page.getByText("mine.loom.json, saved as a download").waitFor();
   await fileField(page).setInputFiles(asFile(name, text));
