@@ -1,5 +1,6 @@
 import { sketch } from "@loomproof/netlist";
 import type { RuleExample } from "../rule.ts";
+import { behindRestContact } from "./rest-contact.ts";
 
 // A window motor that two pairs of relays turn either way. All invented.
 
@@ -47,40 +48,6 @@ const fourRelays = (times: Readonly<Record<string, unknown>>) =>
     ],
   });
 
-/** K1 drops with the switch, and its rest contact would hold K2 if K2 were still in by then. */
-const behindRestContact = (k2Release: string, restContact: readonly string[]) =>
-  sketch({
-    parts: {
-      "G1 battery": {},
-      "F1 protector": {},
-      "S1 switch": {
-        joins: {
-          off: [],
-          on: [
-            ["1", "2"],
-            ["1", "3"],
-          ],
-        },
-      },
-      "K1 relay changeover": { release: "2 V", operate: "7 V", releaseTime: "5 ms", operateTime: "3 ms" },
-      "K2 relay make": { release: "2 V", operate: "7 V", releaseTime: k2Release, operateTime: "3 ms" },
-      "E1 lamp filament": {},
-    },
-    wires: [
-      "G1.+ F1.a",
-      "F1.b S1.1",
-      "S1.2 K1.86",
-      "K1.85 G1.-",
-      "S1.3 K2.86",
-      "K2.85 G1.-",
-      "F1.b K2.30",
-      "K2.87 K1.30",
-      "K2.87 E1.a",
-      "E1.b G1.-",
-      ...restContact,
-    ],
-  });
-
 export const releaseOverlapExamples: readonly RuleExample[] = [
   {
     title: "four relays with diodes, turned from one way to the other without a stop",
@@ -121,17 +88,17 @@ export const releaseOverlapExamples: readonly RuleExample[] = [
   },
   {
     title: "a relay that would hold itself through a rest contact, but lets go 3 ms before that closes",
-    loom: behindRestContact("2 ms", ["K1.87a K2.86"]),
+    loom: behindRestContact("2 ms"),
     expects: ["caution certain release-overlap:K1+K2"],
   },
   {
     title: "the same, slower: it holds itself in, and is told as that",
-    loom: behindRestContact("9 ms", ["K1.87a K2.86"]),
+    loom: behindRestContact("9 ms"),
     expects: [],
   },
   {
     title: "the rest contact leads to a lamp: no order of the two matters",
-    loom: behindRestContact("2 ms", ["K1.87a E1.a"]),
+    loom: behindRestContact("2 ms", "K1.87a E1.a"),
     expects: [],
   },
 ];

@@ -1,5 +1,6 @@
 import { sketch } from "@loomproof/netlist";
 import type { RuleExample } from "../rule.ts";
+import { behindRestContact } from "./rest-contact.ts";
 
 const given = { operate: ["6 V", "7.2 V"], release: ["1.2 V", "2.4 V"] };
 
@@ -24,37 +25,6 @@ const withLamp = (relay: Readonly<Record<string, unknown>>, lampTo: string) =>
       "F1.b K1.30",
       "K1.87 M1.+",
       "M1.- G1.-",
-    ],
-  });
-
-/** K1 drops with the switch; its rest contact holds K2 if K2 is still in by then. */
-const behindRestContact = (k2Release: string | readonly string[]) =>
-  sketch({
-    parts: {
-      "G1 battery": {},
-      "F1 protector": {},
-      "S1 switch": {
-        joins: {
-          off: [],
-          on: [
-            ["1", "2"],
-            ["1", "3"],
-          ],
-        },
-      },
-      "K1 relay changeover": { release: "2 V", operate: "7 V", releaseTime: "5 ms", operateTime: "3 ms" },
-      "K2 relay make": { release: "2 V", operate: "7 V", releaseTime: k2Release, operateTime: "3 ms" },
-    },
-    wires: [
-      "G1.+ F1.a",
-      "F1.b S1.1",
-      "S1.2 K1.86",
-      "K1.85 G1.-",
-      "S1.3 K2.86",
-      "K2.85 G1.-",
-      "F1.b K2.30",
-      "K2.87 K1.30",
-      "K1.87a K2.86",
     ],
   });
 
