@@ -1,6 +1,6 @@
 import type { Circuit, Input, Move } from "../circuit/circuit.ts";
 import type { Felt } from "./felt.ts";
-import type { Event, Passage } from "./flight.ts";
+import type { Event, Onwards, Passage } from "./flight.ts";
 import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
 import { type Landing, settle, timersOf } from "./settle.ts";
@@ -98,7 +98,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   let complete = true;
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
     // A hand that turns straight on is left to who asks for it: with it everything soon hangs on everything.
-    const settled = settle(machine, start, { passage: passage && { ...passage, onwards: [] } });
+    const settled = settle(machine, start, { passage });
     const state = passage === undefined ? start : withStand(start, passage.input, passage.stand);
     if (settled.restless) restless.push({ from, move, latches: settled.restless, state });
     if (settled.rattling.length > 0) rattling.push({ from, move, latches: settled.rattling, state });
@@ -142,6 +142,8 @@ interface Start {
   readonly move: WorldMove;
   readonly start: State;
   readonly passage?: Passage;
+  /** Where a hand could turn straight on to from there, for whoever asks what follows. */
+  readonly onwards?: Onwards | undefined;
 }
 
 /** Every single move of the world from a quiet state; two at once only where one alone cannot be. */
@@ -159,7 +161,8 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
         starts.push({
           move,
           start: m.via === undefined ? state : withStand(state, i, m.via),
-          passage: passageOf(circuit, i, m),
+          passage: { input: i, stand: m.to, ...(m.via === undefined ? AT_ONCE : m.seconds) },
+          onwards: onwardsOf(circuit, i, m),
         });
     }
   });
@@ -169,19 +172,15 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
 /** A hand that turns straight on does so within 50 ms: common practice, no source. */
 const AGAIN_SECONDS = 0.05;
 
-/** How an input gets there, and where a hand could turn it straight on to. */
-function passageOf(circuit: Circuit, input: number, { from, via, to, seconds }: Move): Passage {
+const AT_ONCE = { least: 0, most: 0 };
+
+/** Past a position to the next; and a key off and on again. */
+function onwardsOf(circuit: Circuit, input: number, { from, to }: Move): Onwards | undefined {
   const { kind, moves, isKey } = circuit.inputs[input] as Input;
-  const isFree = kind === "switch" && !circuit.never.some((set) => set.some((c) => c.input === input));
-  // Past a position to the next; and a key off and on again.
-  const isQuick = (m: Move) => isFree && m.from === to && (m.to !== from || (isKey && to === 0));
-  return {
-    input,
-    stand: to,
-    ...(via === undefined ? { least: 0, most: 0 } : seconds),
-    onwards: moves.flatMap((m) => (isQuick(m) ? [m.to] : [])),
-    within: AGAIN_SECONDS,
-  };
+  if (kind !== "switch" || circuit.never.some((set) => set.some((c) => c.input === input))) return undefined;
+  const isQuick = (m: Move) => m.from === to && (m.to !== from || (isKey && to === 0));
+  const stands = moves.flatMap((m) => (isQuick(m) ? [m.to] : []));
+  return stands.length === 0 ? undefined : { stands, within: AGAIN_SECONDS };
 }
 
 /** A request of a sleeping module does nothing; it is turned on once the module can act. So is an engine's catching. */

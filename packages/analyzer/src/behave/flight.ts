@@ -17,9 +17,13 @@ export interface Passage {
   readonly stand: number;
   readonly least: number;
   readonly most: number;
-  /** Positions that a hand may turn it to from there at once, while relays have not come to rest. */
-  readonly onwards: readonly number[];
-  /** Within so long of getting there. */
+  /** Where a hand may turn it straight on to. Left out, it stands there until all is quiet. */
+  readonly onwards?: Onwards | undefined;
+}
+
+/** Positions that a hand may turn an input to while relays have not come to rest, within seconds of getting there. */
+export interface Onwards {
+  readonly stands: readonly number[];
   readonly within: number;
 }
 
@@ -82,21 +86,21 @@ function onItsWay(flight: Flight, { least, most }: Passage): Pick<Flight, "pendi
 
 /** With the input of a passage where it was going to. A hand may turn it on from there. */
 function arrived(flight: Flight, isTold = true): Flight {
-  const { input, stand, onwards, within } = flight.passage as Passage;
+  const { input, stand, onwards } = flight.passage as Passage;
   const event: Event = { kind: "stand", input, stand };
   const there = {
     ...flight,
     state: withStand(flight.state, input, stand),
     events: isTold ? { event, before: flight.events } : flight.events,
   };
-  if (onwards.length === 0) return { ...there, passage: undefined };
+  if (onwards === undefined) return { ...there, passage: undefined };
   const { zone, pending } = flight;
-  const choice = { what: ONWARDS, clock: zone.size, least: 0, most: micros(within) };
+  const choice = { what: ONWARDS, clock: zone.size, least: 0, most: micros(onwards.within) };
   return { ...there, zone: started(zone), pending: [choice, ...pending] };
 }
 
 /** Everything that can come next. */
-export function advance(machine: Machine, flight: Flight, frozen: ReadonlySet<number>): readonly Next[] {
+export function advance(machine: Machine, flight: Flight, frozen?: ReadonlySet<number>): readonly Next[] {
   const { state } = flight;
   const { latches } = machine.circuit;
   const { changing, split } = wantsOf(machine, state, frozen);
@@ -129,12 +133,10 @@ function sorted(machine: Machine, state: State, changing: readonly number[]) {
 
 /** A flight with all that it sets on its way and without what it calls back; undefined if something changes at once. */
 export function setOff(machine: Machine, flight: Flight): Flight | undefined {
-  const { changing, split } = wantsOf(machine, flight.state, NONE);
+  const { changing, split } = wantsOf(machine, flight.state);
   const { wanting, instant } = sorted(machine, flight.state, changing);
   return split !== undefined || instant.length > 0 ? undefined : { ...flight, ...launched(machine, flight, wanting) };
 }
-
-const NONE: ReadonlySet<number> = new Set();
 
 /** A hand that may move is nothing that anybody waits for. */
 const isUnderWay = ({ what }: Pending): boolean => what > ONWARDS;
@@ -180,7 +182,7 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
   for (const p of pending)
     if (isUnderWay(p)) push(next, land(flight, pending, during, p));
     else if (p.what === ONWARDS)
-      for (const to of flight.passage?.onwards ?? []) push(next, turnedOn(flight, pending, during, p, to));
+      for (const to of flight.passage?.onwards?.stands ?? []) push(next, turnedOn(flight, pending, during, p, to));
   return next;
 }
 
@@ -216,7 +218,7 @@ function turnedOn(
   const { input } = flight.passage as Passage;
   return arrived({
     ...without(flight, all, when, p),
-    passage: { input, stand, least: 0, most: 0, onwards: [], within: 0 },
+    passage: { input, stand, least: 0, most: 0 },
   });
 }
 
@@ -261,6 +263,15 @@ export function remaining({ pending, zone: { size, bounds } }: Flight, latch: nu
   if (p === undefined) return undefined;
   const [most, least] = [bounds[p.clock * size] as number, -(bounds[p.clock] as number)];
   return { least: Math.max(0, p.least - most) / 1e6, most: Math.max(0, p.most - least) / 1e6 };
+}
+
+/** Seconds from the landing of one move on its way to that of another, which may come first: then less than nothing. */
+export function apart({ zone: { size, bounds } }: Flight, one: Pending, other: Pending): Span {
+  const ahead = (x: Pending, y: Pending) => bounds[x.clock * size + y.clock] as number;
+  return {
+    least: (other.least - one.most - ahead(other, one)) / 1e6,
+    most: (other.most - one.least + ahead(one, other)) / 1e6,
+  };
 }
 
 /** What happened on the way, first things first. */

@@ -22,7 +22,7 @@ export interface Course {
 export interface FollowOptions {
   readonly passage?: Passage | undefined;
   /** Latches held where they are, whatever drives them. */
-  readonly frozen?: ReadonlySet<number>;
+  readonly frozen?: ReadonlySet<number> | undefined;
 }
 
 /** Flights followed from one move before the rest is left and said so. */
@@ -32,14 +32,12 @@ const MOST_FLIGHTS = 4000;
  * times between those met are taken as possible: wider than the truth, and soon done.
  */
 const MOST_ZONES = 6;
-const NONE: ReadonlySet<number> = new Set();
-
 /**
  * Lets everything on its way land, in every order that the times allow, until nothing but timers is left. Orders that
  * come to the same at times already followed are followed once.
  */
 export function follow(machine: Machine, from: State, options: FollowOptions = {}): Course {
-  const frozen = options.frozen ?? NONE;
+  const frozen = options.frozen;
   const moments: Moment[] = [];
   const followed = new Map<string, Followed[]>();
   const stack: { readonly flight: Flight; readonly after: number[] }[] = [

@@ -121,6 +121,15 @@ export function within<T>(machine: Machine, decide: (machine: Machine) => T): T 
   return decide(view.whole());
 }
 
+/** What a view decides by what it moves alone; undefined if that hangs on anything outside. */
+export function byViewAlone<T>(machine: Machine, decide: () => T): T | undefined {
+  const { view } = machine;
+  const result = decide();
+  if (view === undefined || view.missing.size === 0) return result;
+  view.missing.clear();
+  return undefined;
+}
+
 const openedOf = new WeakMap<Machine, Map<string, Machine>>();
 
 /** The same machine with some elements open, remembered with its operating points. */
@@ -202,11 +211,13 @@ export interface Wants {
   readonly split: { readonly latch: number; readonly change: number; readonly stay: number } | undefined;
 }
 
+const NONE_FROZEN: ReadonlySet<number> = new Set();
+
 /**
  * What the latches want in a state, remembered; those frozen are passed over. While something changes at once, nothing
  * else is asked: no time passes meanwhile, so nothing else can begin.
  */
-export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number>): Wants {
+export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number> = NONE_FROZEN): Wants {
   const plain = frozen.size === 0;
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;

@@ -80,10 +80,8 @@ function bothWays(machine: Machine, moments: readonly Moment[]): readonly number
 /** A latch and the way it went, as one number. */
 const wayOf = (latch: number, on: boolean): number => latch * 2 + (on ? 1 : 0);
 
-const NONE: ReadonlySet<number> = new Set();
-
 /** Timers that run in a quiet state: latches that will change after a time in which the world may move. */
-export function timersOf(machine: Machine, state: State, frozen: ReadonlySet<number> = NONE): readonly number[] {
+export function timersOf(machine: Machine, state: State, frozen?: ReadonlySet<number>): readonly number[] {
   const { changing } = wantsOf(machine, state, frozen);
   return changing.filter((i) => isTimer(machine.circuit.latches[i] as Latch, state.latches[i] === 0, state));
 }
@@ -94,7 +92,7 @@ export interface Rest {
 }
 
 /** Settles and lets every timer run out, in every order: the rest states. */
-export function settleToRest(machine: Machine, from: State, frozen: ReadonlySet<number> = NONE): Rest {
+export function settleToRest(machine: Machine, from: State, frozen?: ReadonlySet<number>): Rest {
   const rest = new Map<string, State>();
   const seen = new Set<string>();
   const open: State[] = [];

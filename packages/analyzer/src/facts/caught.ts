@@ -33,8 +33,6 @@ export function caughtIn(run: RunFacts, hold: Hold): Caught | undefined {
   return undefined;
 }
 
-const NONE: ReadonlySet<number> = new Set();
-
 function caughtOn({ machine, course }: Turn, ring: readonly number[]): Caught | undefined {
   let caught: Caught | undefined;
   const surely = course.moments.every(
@@ -43,7 +41,7 @@ function caughtOn({ machine, course }: Turn, ring: readonly number[]): Caught | 
   for (const { flight, isLanded } of course.moments) {
     const closes = flight.events?.event;
     if (isLanded || closes === undefined) continue;
-    const { changing } = wantsOf(machine, flight.state, NONE);
+    const { changing } = wantsOf(machine, flight.state);
     for (const latch of ring) {
       if (flight.state.latches[latch] !== 1 || changing.includes(latch)) continue;
       const left = remaining(flight, latch);

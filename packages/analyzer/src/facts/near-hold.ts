@@ -1,7 +1,7 @@
 import { extraRelays } from "../behave/cold.ts";
 import type { Search, WorldMove } from "../behave/explore.ts";
-import { type Event, eventsOf, type Flight, type Pending, setOff } from "../behave/flight.ts";
-import { type Machine, wantsOf } from "../behave/machine.ts";
+import { apart, type Event, eventsOf, type Flight, type Pending, setOff } from "../behave/flight.ts";
+import { byViewAlone, type Machine, wantsOf } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { type State, toggling } from "../behave/state.ts";
 import type { RunFacts } from "./facts.ts";
@@ -54,15 +54,12 @@ function* nearHoldsOf(run: RunFacts, search: Search): Generator<NearHold> {
           held.set(key, is);
         }
         if (!is) continue;
-        const { size, bounds } = flight.zone;
-        const ahead = (one: Pending, other: Pending) => bounds[one.clock * size + other.clock] as number;
         yield {
           from,
           move,
           latch: latch.what,
           by: by.what,
-          least: (by.least - latch.most - ahead(by, latch)) / 1e6,
-          most: (by.most - latch.least + ahead(latch, by)) / 1e6,
+          ...apart(flight, latch, by),
           state: flight.state,
           before: eventsOf(flight),
         };
@@ -92,17 +89,16 @@ function missed(
   );
 }
 
-const NONE: ReadonlySet<number> = new Set();
-
 /** Whether a relay that was letting go would stay in from here, for good and with nothing asking for it. */
 function wouldHold(machine: Machine, state: State, latch: number): boolean {
-  const { view } = machine;
-  const { changing } = wantsOf(machine, state, NONE);
-  const stays =
-    !changing.includes(latch) &&
-    settleToRest(machine, state).states.some((s) => s.latches[latch] === 1 && extraRelays(machine, s).includes(latch));
   // A state that never comes may hang on more than the search has looked at: then it is not known.
-  const isKnown = view === undefined || view.missing.size === 0;
-  view?.missing.clear();
-  return stays && isKnown;
+  const holds = byViewAlone(
+    machine,
+    () =>
+      !wantsOf(machine, state).changing.includes(latch) &&
+      settleToRest(machine, state).states.some(
+        (s) => s.latches[latch] === 1 && extraRelays(machine, s).includes(latch),
+      ),
+  );
+  return holds === true;
 }

@@ -1,6 +1,7 @@
 import type { Edge, Search, WorldMove } from "../behave/explore.ts";
-import { type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
+import { apart, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
 import type { Course } from "../behave/follow.ts";
+import { byViewAlone } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { END, type State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
@@ -77,22 +78,25 @@ function raceOn(circuit: Circuit, { machine, course, from, move }: Turn): Race |
     }
     return rest;
   };
-  const ends = endsOf(course, restOf);
-  machine.view?.missing.clear();
+  const ends = byViewAlone(machine, () => endsOf(course, restOf));
+  if (ends === undefined) return undefined;
   for (const [at, { flight, next }] of course.moments.entries()) {
     if ((ends[at] as ReadonlySet<string>).size < 2) continue;
+    const set = setOff(machine, flight);
+    if (set === undefined) continue;
     const sure = next.flatMap((n) => {
-      const own = [...(ends[n] as ReadonlySet<string>)];
+      const [end, ...others] = ends[n] as ReadonlySet<string>;
       const event = course.moments[n]?.flight.events?.event;
-      return own.length === 1 && event !== undefined ? [{ n, event, end: own[0] as string }] : [];
+      // One end, and one way to rest in it.
+      const isSure = end !== undefined && others.length === 0 && !end.includes("|");
+      return isSure && event !== undefined ? [{ n, event, end }] : [];
     });
     for (const [k, one] of sure.entries())
       for (const other of sure.slice(k + 1)) {
         if (one.end === other.end || !agreeOnEnds(course, one.n, other.n)) continue;
-        const race = between(flight, one.event, other.event, setOff(machine, flight));
-        const decides = seen.filter((_, i) => one.end[i] !== other.end[i]);
-        if (race !== undefined && !one.end.includes("|") && !other.end.includes("|"))
-          return { ...race, from, move, decides };
+        const race = between(set, one.event, other.event);
+        if (race !== undefined)
+          return { ...race, from, move, decides: seen.filter((_, i) => one.end[i] !== other.end[i]) };
       }
   }
   return undefined;
@@ -127,16 +131,18 @@ function agreeOnEnds({ moments }: Course, one: number, other: number): boolean {
   });
 }
 
-function between(
-  flight: Flight,
-  one: Event,
-  other: Event,
-  set: Flight | undefined,
-): Omit<Race, "from" | "move" | "decides"> | undefined {
-  if (set === undefined || one.kind !== "latch" || other.kind !== "latch") return undefined;
-  const [p, q] = [one, other].map((e) => set.pending.find((x) => x.what === e.latch));
+/** @param flight with everything on its way */
+function between(flight: Flight, one: Event, other: Event): Omit<Race, "from" | "move" | "decides"> | undefined {
+  if (one.kind !== "latch" || other.kind !== "latch") return undefined;
+  const [p, q] = [one, other].map((e) => flight.pending.find((x) => x.what === e.latch));
   if (p === undefined || q === undefined) return undefined;
-  const { size, bounds } = set.zone;
-  const most = (x: typeof p, y: typeof p) => (y.most - x.least + (bounds[x.clock * size + y.clock] as number)) / 1e6;
-  return { one, other, ahead: most(p, q), behind: most(q, p), state: flight.state, before: eventsOf(flight) };
+  const { state } = flight;
+  return {
+    one,
+    other,
+    ahead: apart(flight, p, q).most,
+    behind: apart(flight, q, p).most,
+    state,
+    before: eventsOf(flight),
+  };
 }

@@ -75,7 +75,7 @@ function clears(run: RunFacts, state: State, claim: SealClaim, situation: Situat
 
 function letsGo({ machine }: RunFacts, claim: SealClaim, start: State, passage: Passage | undefined): boolean {
   // Whoever stops it lets the switch stand: a flick faster than the relay is no stop.
-  const { landings, complete } = settle(machine, start, { passage: passage && { ...passage, onwards: [] } });
+  const { landings, complete } = settle(machine, start, { passage });
   return complete && landings.length > 0 && landings.every((l) => isOut(claim, l.state));
 }
 

@@ -1,7 +1,7 @@
 import { movesFrom, type Search, type WorldMove } from "../behave/explore.ts";
 import { advance, type Event, eventsOf, type Flight, type Passage, watched, watchOf } from "../behave/flight.ts";
 import { type Course, follow } from "../behave/follow.ts";
-import type { Machine } from "../behave/machine.ts";
+import { byViewAlone, type Machine } from "../behave/machine.ts";
 import { timersOf } from "../behave/settle.ts";
 import { type State, toggling } from "../behave/state.ts";
 import type { RunFacts } from "./facts.ts";
@@ -51,17 +51,14 @@ export function* turnsFrom(
   if (state === undefined) return;
   const turn = (move: WorldMove, start: State, passage?: Passage): readonly Turn[] => {
     if (!asked(state, move)) return [];
-    const course = follow(machine, start, { passage });
-    const isWhole = machine.view === undefined || machine.view.missing.size === 0;
-    machine.view?.missing.clear();
-    return isWhole ? [{ from, move, machine, course }] : [];
+    const course = byViewAlone(machine, () => follow(machine, start, { passage }));
+    return course === undefined ? [] : [{ from, move, machine, course }];
   };
   for (const latch of timersOf(machine, state)) yield* turn({ kind: "timer", latch }, toggling(state, [latch]));
-  for (const { move, start, passage } of movesFrom(machine.circuit, state, machine.view?.scope)) {
-    yield* turn(move, start, passage && { ...passage, onwards: [] });
-    if (hand === "slow" || machine.patch.supply !== "usual" || passage === undefined) continue;
-    if (passage.onwards.length > 0)
-      for (const within of [passage.within, 0]) yield* turn(move, start, { ...passage, within });
+  for (const { move, start, passage, onwards } of movesFrom(machine.circuit, state, machine.view?.scope)) {
+    yield* turn(move, start, passage);
+    if (hand === "slow" || machine.patch.supply !== "usual" || passage === undefined || onwards === undefined) continue;
+    for (const within of [onwards.within, 0]) yield* turn(move, start, { ...passage, onwards: { ...onwards, within } });
   }
 }
 
@@ -81,7 +78,7 @@ export function lastingFrom(machine: Machine, begins: Flight, goesOn: (state: St
   const open: Flight[] = [watched(begins)];
   let found: Lasting | undefined;
   for (let flight = open.pop(), n = 0; flight !== undefined && n < MOST_MOMENTS; flight = open.pop(), n++)
-    for (const { landed, flight: next } of advance(machine, flight, NONE)) {
+    for (const { landed, flight: next } of advance(machine, flight)) {
       if (landed) continue;
       if (goesOn(next.state)) {
         open.push(next);
@@ -94,5 +91,3 @@ export function lastingFrom(machine: Machine, begins: Flight, goesOn: (state: St
     }
   return found;
 }
-
-const NONE: ReadonlySet<number> = new Set();

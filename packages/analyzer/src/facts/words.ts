@@ -72,6 +72,10 @@ export function moveSet(circuit: Circuit, move: WorldMove): Readonly<Record<stri
   }
 }
 
+/** What happened, in order, without what nobody needs to hear of. */
+export const eventsWords = (circuit: Circuit, events: readonly Event[]): readonly string[] =>
+  events.map((e) => eventWords(circuit, e)).filter((w) => w !== "");
+
 /** What happened then, in words; empty for what nobody needs to hear of. */
 export function eventWords(circuit: Circuit, event: Event): string {
   if (event.kind === "stand") {

@@ -5,7 +5,7 @@ import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
 import { type Caught, caughtIn } from "../facts/caught.ts";
 import { type Facts, factsOf, type RunFacts } from "../facts/facts.ts";
-import { eventWords, inputsOf, millis, moveSet, relaysIn } from "../facts/words.ts";
+import { eventsWords, eventWords, inputsOf, millis, moveSet, relaysIn } from "../facts/words.ts";
 import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coilVolts } from "../rules/self-hold.ts";
@@ -279,7 +279,7 @@ function movesTo(run: RunFacts, at: number): readonly MoveSeen[] {
     if (f === undefined) break;
     moves.unshift({
       set: moveSet(circuit, f.move),
-      then: f.events.map((e) => eventWords(circuit, e)).filter((e) => e !== ""),
+      then: eventsWords(circuit, f.events),
     });
   }
   return moves;

@@ -1,9 +1,9 @@
-import { eventsOf } from "../behave/flight.ts";
+import { eventsOf, type Flight } from "../behave/flight.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { type Asked, type Turn, turnsOf } from "../facts/turns.ts";
-import { eventWords, named } from "../facts/words.ts";
+import { eventsWords, named } from "../facts/words.ts";
 import { crankDropExamples } from "./examples/crank-drop.ts";
 import type { Rule, Sighting } from "./rule.ts";
 
@@ -82,8 +82,7 @@ function dropOn(
   needed: Needed,
 ): Sighting | undefined {
   const before = run.reachable.found[from]?.state;
-  if (before === undefined || move.kind !== "inputs" || cranks.includes(before.stands[key] ?? -1)) return undefined;
-  if (!isOn(needed, before)) return undefined;
+  if (before === undefined || !isOn(needed, before)) return undefined;
   const ends = course.moments.filter(
     ({ isLanded, flight }) => isLanded && cranks.includes(flight.state.stands[key] ?? -1),
   );
@@ -104,9 +103,7 @@ function dropOn(
     after: {
       from,
       move,
-      says: eventsOf(lost.flight)
-        .map((e) => eventWords(circuit, e))
-        .filter((w) => w !== ""),
+      says: eventsWords(circuit, eventsOf(lost.flight)),
     },
     isPossible: isLost ? off.length < ends.length : ends.some(({ flight }) => !resets(needed, flight)),
     where: [needed.part, keyName?.id ?? ""],
@@ -124,7 +121,7 @@ function dropOn(
 }
 
 /** Whether it went off on the way there. */
-const resets = ({ latches }: Needed, flight: Turn["course"]["moments"][number]["flight"]): boolean =>
+const resets = ({ latches }: Needed, flight: Flight): boolean =>
   eventsOf(flight).some((e) => e.kind === "latch" && !e.on && latches.includes(e.latch));
 
 const labelOf = (circuit: Circuit, part: string): string => circuit.loads.find((l) => l.part === part)?.label ?? "";

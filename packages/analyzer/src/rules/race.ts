@@ -1,7 +1,7 @@
 import type { Circuit, Latch } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { type Race, racesIn } from "../facts/races.ts";
-import { eventWords, list, millis, named } from "../facts/words.ts";
+import { eventsWords, eventWords, list, millis, named } from "../facts/words.ts";
 import { raceExamples } from "./examples/race.ts";
 import type { Rule, Sighting } from "./rule.ts";
 
@@ -35,10 +35,7 @@ function sightingOf(run: RunFacts, { from, move, one, other, ahead, behind, deci
     after: {
       from,
       move,
-      says: [
-        ...before.map((e) => eventWords(circuit, e)).filter((w) => w !== ""),
-        `${first} before ${second}, or after`,
-      ],
+      says: [...eventsWords(circuit, before), `${first} before ${second}, or after`],
     },
     where: [...new Set([...parts, ...left.map((l) => l.part)])],
     path: [],

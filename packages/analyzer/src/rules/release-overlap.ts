@@ -5,7 +5,7 @@ import { type NearHold, nearHoldsIn } from "../facts/near-hold.ts";
 import { BOUNCE_SECONDS, type Overlap, overlapsIn } from "../facts/overlap.ts";
 import { terminalsOf } from "../facts/trace.ts";
 import { isCarrier, type Way, wayBetween } from "../facts/ways.ts";
-import { eventWords, list, millis, named, standing } from "../facts/words.ts";
+import { eventsWords, eventWords, list, millis, named, standing } from "../facts/words.ts";
 import { releaseOverlapExamples } from "./examples/release-overlap.ts";
 import type { Rule, Sighting } from "./rule.ts";
 
@@ -49,7 +49,7 @@ function nearSighting(run: RunFacts, { from, move, latch, by, least, most, state
     after: {
       from,
       move,
-      says: [...wordsOf(circuit, before), words(latch, false), `${millis(least)} later ${words(by, isOn)}`],
+      says: [...eventsWords(circuit, before), words(latch, false), `${millis(least)} later ${words(by, isOn)}`],
     },
     where: [relay.part, other.part],
     path: [],
@@ -114,8 +114,5 @@ function wayOf(circuit: Circuit, { kind, gates }: Overlap["way"]): Way | undefin
 
 /** What happened on the way, up to the end of the meeting. */
 function saysOf(circuit: Circuit, before: readonly Event[], all: readonly Event[]): readonly string[] {
-  return [...wordsOf(circuit, before), "they meet", ...wordsOf(circuit, all.slice(before.length))];
+  return [...eventsWords(circuit, before), "they meet", ...eventsWords(circuit, all.slice(before.length))];
 }
-
-const wordsOf = (circuit: Circuit, events: readonly Event[]): readonly string[] =>
-  events.map((e) => eventWords(circuit, e)).filter((w) => w !== "");

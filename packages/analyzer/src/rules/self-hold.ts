@@ -158,8 +158,7 @@ function looksLikeSealIn(run: RunFacts, hold: Hold, trace: Trace): boolean {
     if (m.move.kind !== "inputs" || !m.move.set.every(({ input }) => circuit.inputs[input]?.kind === "switch"))
       return false;
     // Whoever stops it lets the switch stand: a flick faster than the relay is no stop.
-    const passage = m.passage && { ...m.passage, onwards: [] };
-    const { landings } = settle(machine, m.start, { passage });
+    const { landings } = settle(machine, m.start, { passage: m.passage });
     return landings.length > 0 && landings.every((l) => l.state.latches[relay] === 0);
   });
 }

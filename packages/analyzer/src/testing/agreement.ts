@@ -124,9 +124,7 @@ function movedTo(machine: Machine, state: State, { input, stand }: ScriptMove) {
   const states = new Map<string, State>();
   let isRestless = false;
   const passage: Passage | undefined =
-    way?.via === undefined
-      ? undefined
-      : { input, stand, least: way.seconds.least, most: way.seconds.most, onwards: [], within: 0 };
+    way?.via === undefined ? undefined : { input, stand, least: way.seconds.least, most: way.seconds.most };
   const settled = settle(machine, withStand(state, input, way?.via ?? stand), { passage });
   isRestless ||= settled.restless !== undefined;
   for (const l of settled.landings) {
