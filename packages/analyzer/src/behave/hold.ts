@@ -4,6 +4,7 @@ import { byIslands } from "./decide.ts";
 import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
+import { hasLatch } from "./scope.ts";
 import { settle, settleToRest } from "./settle.ts";
 import { type State, withLatches } from "./state.ts";
 
@@ -37,7 +38,7 @@ export function holdsIn(reachable: Reachable): readonly Hold[] {
 }
 
 const movesAll = ({ machine }: Search, latches: readonly number[]): boolean =>
-  machine.view === undefined || latches.every((l) => machine.view?.scope.latches[l] === 1);
+  latches.every((l) => hasLatch(machine.view?.scope, l));
 
 function holdsOf(reachable: Reachable, search: Search, isTold: (ring: readonly number[]) => boolean): readonly Hold[] {
   const { machine, first, end } = search;

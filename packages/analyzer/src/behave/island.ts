@@ -97,11 +97,17 @@ function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): S
 
 // A way is a number with a bit for each that may or may not conduct: more of them than bit operations can reach.
 
+const BITS: number[] = [1];
+for (let bit = 1; bit < 53; bit++) BITS.push((BITS[bit - 1] as number) * 2);
+
+/** The way in which one alone conducts; with as many as there are undecided, one more than all of them. */
+export const bitOf = (bit: number): number => BITS[bit] as number;
+
 /** Whether one of the undecided conducts in a way. */
-const conducts = (way: number, bit: number): boolean => Math.floor(way / 2 ** bit) % 2 === 1;
+const conducts = (way: number, bit: number): boolean => Math.floor(way / bitOf(bit)) % 2 === 1;
 
 /** The same way with one of the undecided the other way. */
-export const flipped = (way: number, bit: number): number => way + (conducts(way, bit) ? -(2 ** bit) : 2 ** bit);
+export const flipped = (way: number, bit: number): number => way + (conducts(way, bit) ? -bitOf(bit) : bitOf(bit));
 
 export function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: number): PartPoint {
   const { bay, part, corners, points } = island;

@@ -1,6 +1,6 @@
 import { ampsAt, type Network } from "../solve/network.ts";
 import type { Probe } from "./bay.ts";
-import { flipped, pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
+import { bitOf, flipped, pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
 import type { Machine } from "./machine.ts";
 
 // What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
@@ -114,10 +114,10 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
 }
 
 function waysOf(count: number, stage: Stage): readonly number[] {
-  const all = 2 ** count - 1;
+  const all = bitOf(count) - 1;
   if (stage === "ends") return count === 0 ? [0] : [0, all];
   if (stage !== "flips" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
-  const flips = Array.from({ length: count }, (_, bit) => [2 ** bit, flipped(all, bit)]).flat();
+  const flips = Array.from({ length: count }, (_, bit) => [bitOf(bit), flipped(all, bit)]).flat();
   return [...new Set([0, all, ...flips])];
 }
 

@@ -51,6 +51,10 @@ export const variablesOf = (circuit: Circuit, scope: Scope): readonly Variable[]
   ...[...scope.latches.keys()].filter((l) => scope.latches[l] === 1).map((l) => latchVariable(circuit, l)),
 ];
 
+/** Whether an input or a latch is inside. No scope is the whole loom. */
+export const hasInput = (scope: Scope | undefined, input: number): boolean => scope?.inputs[input] !== 0;
+export const hasLatch = (scope: Scope | undefined, latch: number): boolean => scope?.latches[latch] !== 0;
+
 export const isInside = (inner: Scope, outer: Scope): boolean =>
   inner.inputs.every((x, i) => x <= (outer.inputs[i] as number)) &&
   inner.latches.every((x, i) => x <= (outer.latches[i] as number));

@@ -1,5 +1,6 @@
 import { type On, onState } from "../behave/loads.ts";
 import { pointOf } from "../behave/machine.ts";
+import { hasLatch } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "./facts.ts";
@@ -54,7 +55,7 @@ export function tellingOf(run: RunFacts, doer: Doer): readonly Telling[] {
   const { searches } = run.reachable;
   if (doer.kind === "latch") {
     const { latch } = doer;
-    const search = searches.find(({ machine }) => (machine.view?.scope.latches[latch] ?? 1) === 1);
+    const search = searches.find(({ machine }) => hasLatch(machine.view?.scope, latch));
     if (search === undefined) return [];
     const doing = (at: number): On => (foundAt(run, at).state.latches[latch] === 1 ? "on" : "off");
     return [{ first: search.first, end: search.end, doing }];

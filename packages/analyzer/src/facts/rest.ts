@@ -1,5 +1,6 @@
 import { extraRelays } from "../behave/cold.ts";
 import { completed, standsWithin } from "../behave/complete.ts";
+import { hasInput } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { RunFacts } from "./facts.ts";
 import { foundAt } from "./found.ts";
@@ -23,7 +24,7 @@ export function restsAt(run: RunFacts, stands: Uint8Array, moved?: number): read
   const rests = new Map<string, Rest>();
   for (const { machine: own, first, end } of reachable.searches) {
     const scope = own.view?.scope;
-    if (moved !== undefined && scope?.inputs[moved] === 0) continue;
+    if (moved !== undefined && !hasInput(scope, moved)) continue;
     const key = standsWithin(circuit, scope, stands).join();
     for (let at = first; at < end; at++) {
       const { rest, state } = foundAt(run, at);

@@ -1,4 +1,5 @@
 import { agree } from "../behave/complete.ts";
+import { hasInput, hasLatch } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit, Situation, Term } from "../circuit/circuit.ts";
 import type { RunFacts } from "./facts.ts";
@@ -21,8 +22,8 @@ function holds(run: RunFacts, at: number, term: Term): boolean | undefined {
   const scope = run.searchOf(at).machine.view?.scope;
   const state = foundAt(run, at).state;
   if (term.kind === "engine")
-    return (scope?.latches[term.latch] ?? 1) === 1 ? (state.latches[term.latch] === 1) === term.is : undefined;
-  return (scope?.inputs[term.input] ?? 1) === 1 ? term.stands[state.stands[term.input] ?? 0] : undefined;
+    return hasLatch(scope, term.latch) ? (state.latches[term.latch] === 1) === term.is : undefined;
+  return hasInput(scope, term.input) ? term.stands[state.stands[term.input] ?? 0] : undefined;
 }
 
 /** Whether a situation holds in a state of the whole loom. */
@@ -172,7 +173,7 @@ function canStand(run: RunFacts, at: number, term: Term, stand: number): boolean
   const scope = run.searchOf(at).machine.view?.scope;
   return searches.some(({ machine, first, end }) => {
     const other = machine.view?.scope;
-    if ((other?.inputs[term.input] ?? 1) === 0) return false;
+    if (!hasInput(other, term.input)) return false;
     for (let i = first; i < end; i++) {
       const there = foundAt(run, i).state;
       const is = term.kind === "engine" ? there.latches[term.latch] === stand : there.stands[term.input] === stand;

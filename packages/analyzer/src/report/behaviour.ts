@@ -1,5 +1,6 @@
 import type { Loom } from "@loomproof/netlist";
 import type { On } from "../behave/loads.ts";
+import { hasInput } from "../behave/scope.ts";
 import { stateOf } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
@@ -129,7 +130,7 @@ export function unfolded(loom: Loom): Unfolded {
 }
 
 const isSearched = ({ reachable }: RunFacts, input: number): boolean =>
-  reachable.searches.some(({ machine }) => (machine.view?.scope.inputs[input] ?? 1) === 1);
+  reachable.searches.some(({ machine }) => hasInput(machine.view?.scope, input));
 
 const withStands = (rest: Rest, stands: Uint8Array): Rest => ({
   ...rest,

@@ -1,4 +1,5 @@
 import { eventsOf, type Flight } from "../behave/flight.ts";
+import { hasInput, hasLatch } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
@@ -53,9 +54,7 @@ function* dropsIn(run: RunFacts, wanted: readonly Needed[]): Generator<Sighting>
     const told = new Set<string>();
     for (const search of run.reachable.searches) {
       const scope = search.machine.view?.scope;
-      const own = wanted.filter(
-        (n) => scope === undefined || (scope.inputs[key] === 1 && n.latches.every((l) => scope.latches[l] === 1)),
-      );
+      const own = wanted.filter((n) => hasInput(scope, key) && n.latches.every((l) => hasLatch(scope, l)));
       if (own.length === 0) continue;
       const asked: Asked = (state, move) =>
         move.kind === "inputs" &&

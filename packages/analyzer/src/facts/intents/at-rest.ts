@@ -1,4 +1,5 @@
 import { pointOf } from "../../behave/machine.ts";
+import { hasInput } from "../../behave/scope.ts";
 import type { State } from "../../behave/state.ts";
 import type { Circuit, Situation, Wanted } from "../../circuit/circuit.ts";
 import { type Doer, doingIn } from "../doing.ts";
@@ -48,7 +49,7 @@ function hangsOnRequests(
       const asking = judging.asking(run, there.state);
       if (asking.length !== 1 || !run.loadsAt(at).some((f) => f.load.part === part && f.on === "on")) continue;
       const isSame = circuit.inputs.every(
-        (input, i) => input.kind === "request" || scope?.inputs[i] === 0 || there.state.stands[i] === state.stands[i],
+        (input, i) => input.kind === "request" || !hasInput(scope, i) || there.state.stands[i] === state.stands[i],
       );
       if (isSame && doingIn(run, run.wholeAt(at), doer) === "on") return asking;
     }
