@@ -14,7 +14,7 @@ interface Levels {
   readonly return: Int32Array;
 }
 
-type Way = "feed" | "return";
+export type Way = "feed" | "return";
 const UNREACHED = 1 << 20;
 
 const cache = new WeakMap<Circuit, Levels>();
@@ -84,16 +84,22 @@ export function reached(circuit: Circuit, closed: Uint8Array, way: Way): Uint8Ar
   for (const n of stack) seen[n] = 1;
   for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
     for (const i of at[node] ?? []) {
-      const e = circuit.elements[i] as Element;
-      if (!carries(e) || closed[i] === 0) continue;
-      const far = across(e, node, way);
+      if (closed[i] === 0) continue;
+      const far = onwards(circuit, i, node, way);
       if (far < 0 || seen[far] === 1) continue;
-      if (e.class === "gate" && isUphillFrom(circuit, i, node, way)) continue;
       seen[far] = 1;
       stack.push(far);
     }
   }
   return seen;
+}
+
+/** Node that designed feed (or return) comes to from `node` over this element, if it conducts; -1 if it does not go there. */
+export function onwards(circuit: Circuit, element: number, node: number, way: Way): number {
+  const e = circuit.elements[element] as Element;
+  if (!carries(e)) return -1;
+  const far = across(e, node, way);
+  return far >= 0 && e.class === "gate" && isUphillFrom(circuit, element, node, way) ? -1 : far;
 }
 
 type End = "a" | "b" | "none";

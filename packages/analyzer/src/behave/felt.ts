@@ -1,15 +1,13 @@
-import type { Circuit, Element, Load } from "../circuit/circuit.ts";
+import type { Load } from "../circuit/circuit.ts";
+import { askedBy } from "./asked.ts";
 import { loadProbe } from "./bay.ts";
-import { elementsAt } from "./feed.ts";
 import { gradeBy, type On } from "./grade.ts";
 import { type Agreed, agreedOn, flowsOf } from "./islands.ts";
-import { type Asked, askedIn, askedWith, isAskedFor, onState } from "./loads.ts";
+import { askedIn, isAskedFor, onState } from "./loads.ts";
 import { type IslandView, islandAt, moversIn, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
 import { type Machine, pointOf } from "./machine.ts";
-import { latchVariable, MAYBE, NO, type Sight, YES } from "./scope.ts";
+import { latchVariable, NO, type Sight } from "./scope.ts";
 import type { State } from "./state.ts";
-import type { Topology } from "./topology.ts";
-import type { Trunk } from "./trunk.ts";
 
 /** A load in one state, as far as the scope tells: how much it does, and whether it is asked for. */
 export interface Felt {
@@ -28,7 +26,7 @@ export function feltBy(machine: Machine, s: State, index: number): Felt {
   const view = machine.view as IslandView;
   const seen = seenIn(machine, view, s, view);
   const on = gradeIn(machine, view, s, seen, index, { sight: view, sagMatters: false });
-  const asked = askedBy(machine, seen.trunk, load, index);
+  const asked = askedBy(machine.circuit, seen.trunk.topology, index);
   if (typeof asked === "boolean") return { on, asked };
   need(view, moversIn(machine, s, asked, view));
   return { on, asked: false };
@@ -91,56 +89,4 @@ function gradeAgreed(machine: Machine, s: State, seen: Seen, index: number, isLa
     island.grades.set(asked, grade);
   }
   return grade;
-}
-
-/** Whether a load has its designed feed and return, or the elements that this hangs on. */
-function askedBy({ circuit }: Machine, { topology }: Trunk, load: Load, index: number): boolean | readonly number[] {
-  let asked = topology.asked.get(index);
-  if (asked === undefined) {
-    const [open, closed] = reachedIn(circuit, topology);
-    const is = isAskedFor(circuit, open, load);
-    asked = is === isAskedFor(circuit, closed, load) ? is : decisive(circuit, topology, load);
-    topology.asked.set(index, asked);
-  }
-  return asked;
-}
-
-const taking = (closed: Uint8Array, maybe: number): Uint8Array => closed.map((c) => (c === MAYBE ? maybe : c));
-
-function reachedIn(circuit: Circuit, topology: Topology): readonly [Asked, Asked] {
-  const { closed } = topology;
-  topology.reached ??= [askedWith(circuit, taking(closed, NO)), askedWith(circuit, taking(closed, YES))];
-  return topology.reached;
-}
-
-/** Gates by which alone a load comes to be asked for, or no longer is; all on its ways if none does so alone. */
-function decisive(circuit: Circuit, topology: Topology, load: Load): readonly number[] {
-  const e = circuit.elements[load.element] as Element;
-  const gates = waysTo(circuit, topology, [e.a, e.b]);
-  const isAsked = (maybe: number, gate: number, is: number) => {
-    const closed = taking(topology.closed, maybe);
-    closed[gate] = is;
-    return isAskedFor(circuit, askedWith(circuit, closed), load);
-  };
-  const alone = gates.filter((g) => isAsked(NO, g, YES) || !isAsked(YES, g, NO));
-  return alone.length > 0 ? alone : gates;
-}
-
-/** Gates that may or may not join these nodes to the trunk. */
-function waysTo(circuit: Circuit, { closed, isTrunk }: Topology, starts: readonly number[]): readonly number[] {
-  const at = elementsAt(circuit);
-  const been = new Set<number>();
-  const gates = new Set<number>();
-  const open = [...starts];
-  for (let n = open.pop(); n !== undefined; n = open.pop()) {
-    if (been.has(n)) continue;
-    been.add(n);
-    for (const i of at[n] ?? []) {
-      const e = circuit.elements[i] as Element;
-      if (closed[i] === NO || (e.class !== "conductor" && e.class !== "gate" && e.class !== "source")) continue;
-      if (closed[i] === MAYBE) gates.add(i);
-      if (isTrunk[n] === 0) open.push(e.a === n ? e.b : e.a);
-    }
-  }
-  return [...gates];
 }

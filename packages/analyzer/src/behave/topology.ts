@@ -23,8 +23,8 @@ export interface Topology {
   readonly shorted: readonly number[] | undefined;
   /** What each probe touches, by its number, once asked. */
   readonly bays: (Bay | undefined)[];
-  /** Designed feed and return with what is undecided open, and closed; once asked. */
-  reached: readonly [Asked, Asked] | undefined;
+  /** Designed feed and return with what is undecided open; once asked. */
+  certain: Asked | undefined;
   /** Loads whose being asked for is known, or what it hangs on. */
   readonly asked: Map<number, boolean | readonly number[]>;
 }
@@ -84,7 +84,7 @@ function makeTopology(circuit: Circuit, closed: Uint8Array): Topology {
     islandOf,
     shorted: shortedBy(circuit, closed),
     bays: [],
-    reached: undefined,
+    certain: undefined,
     asked: new Map(),
   };
 }
