@@ -14,7 +14,7 @@ import { lifted, liftingInputs } from "./lift.ts";
 import type { IslandView } from "./look.ts";
 import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
-import { isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
+import { hasVariable, isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
 
 /** A search that lacks nothing. */
 interface Whole {
@@ -126,7 +126,15 @@ class Searches {
   forLoad(load: number): Whole {
     const near = this.#options.near?.ofLoad.get(load);
     if (near !== undefined) return this.grow(this.#begin(near), load);
-    return this.kept().find((w) => lacking(w, load).length === 0) ?? this.grow([], load);
+    // A search that shares nothing with what another was found to lack will lack it too.
+    const lacked: (readonly Variable[])[] = [];
+    for (const w of this.kept()) {
+      if (lacked.some((missing) => !missing.some((v) => hasVariable(w.scope, v)))) continue;
+      const missing = lacking(w, load);
+      if (missing.length === 0) return w;
+      lacked.push(missing);
+    }
+    return this.grow([], load);
   }
 
   /** Looks at states are many and large, and hardly any is asked for again. */

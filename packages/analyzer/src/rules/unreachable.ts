@@ -42,11 +42,15 @@ interface Best {
 function bestOf(run: RunFacts): readonly Best[] {
   const best = new Map<string, Best>();
   const order: readonly On[] = ["off", "partly", "on"];
+  const rank = (load: Load) => run.machine.circuit.loads.indexOf(load);
   for (let at = 0; at < run.reachable.found.length; at++)
     for (const { load, on } of run.loadsAt(at)) {
       if (load.family === "module") continue;
       const known = best.get(load.part);
-      if (known === undefined || order.indexOf(on) > order.indexOf(known.best)) best.set(load.part, { load, best: on });
+      const more = known === undefined ? 1 : order.indexOf(on) - order.indexOf(known.best);
+      // Of two windings that do as much the first is told, whichever search came to it first.
+      if (more > 0 || (more === 0 && known !== undefined && rank(load) < rank(known.load)))
+        best.set(load.part, { load, best: on });
     }
   return [...best.values()].filter((b) => !(b.load.lowIsMeant && b.best === "partly"));
 }
