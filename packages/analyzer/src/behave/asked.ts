@@ -1,7 +1,7 @@
 import type { Circuit, Element, Load } from "../circuit/circuit.ts";
 import { elementsAt, onwards, reached, type Way } from "./feed.ts";
 import { type Asked, isAskedFor } from "./loads.ts";
-import { MAYBE, NO, YES } from "./scope.ts";
+import { MAYBE, NO, type Tri, YES } from "./scope.ts";
 import type { Topology } from "./topology.ts";
 
 // Whether a load is asked for, where some gates may or may not conduct. It is looked for from the load outwards, up to
@@ -21,7 +21,11 @@ function findAsked(circuit: Circuit, topology: Topology, load: Load): boolean | 
   const certain = certainIn(circuit, topology);
   if (isAskedFor(circuit, certain, load)) return true;
   const { a, b } = circuit.elements[load.element] as Element;
-  const search = { circuit, closed: topology.closed, certain };
+  const search: Outwards = {
+    circuit,
+    closed: (i) => topology.closed[i] as Tri,
+    isAt: (n, way) => certain[way][n] === 1,
+  };
   // Feed at the one end and return at the other.
   const sides = [
     [waysTo(search, a, "feed"), waysTo(search, b, "return")],
@@ -47,11 +51,30 @@ function findCertain(circuit: Circuit, closed: Uint8Array): Asked {
   return { feed: reached(circuit, taken, "feed"), return: reached(circuit, taken, "return") };
 }
 
+/**
+ * Gates and sources that may or may not conduct, on the ways by which feed or return may come to these nodes.
+ *
+ * @param isEnd nodes at which a way ends
+ */
+export function gatesTowards(
+  circuit: Circuit,
+  nodes: readonly number[],
+  closed: (element: number) => Tri,
+  isEnd: (node: number) => boolean,
+): ReadonlySet<number> {
+  const search: Outwards = { circuit, closed, isAt: isEnd };
+  const ways = (["feed", "return"] as const).flatMap((way) =>
+    nodes.filter((n) => !isEnd(n)).map((n) => walkBack(search, n, way, () => true)),
+  );
+  return new Set(ways.flatMap(({ gates }) => [...gates]));
+}
+
 interface Outwards {
   readonly circuit: Circuit;
   /** Three-valued, by element. */
-  readonly closed: Uint8Array;
-  readonly certain: Asked;
+  readonly closed: (element: number) => Tri;
+  /** Where feed, or return, certainly is. */
+  readonly isAt: (node: number, way: Way) => boolean;
 }
 
 /** How designed feed, or return, may come to a node. */
@@ -69,11 +92,11 @@ const NOTHING: ReadonlySet<number> = new Set();
 const CERTAIN: Ways = { isCertain: true, isPossible: true, gates: NOTHING, enough: NOTHING, needed: NOTHING };
 
 function waysTo(search: Outwards, node: number, way: Way): Ways {
-  if (search.certain[way][node] === 1) return CERTAIN;
+  if (search.isAt(node, way)) return CERTAIN;
   const all = walkBack(search, node, way, () => true);
   const by = all.first;
   if (by === undefined) return { ...CERTAIN, isCertain: false, isPossible: false };
-  const surely = walkBack(search, node, way, (g) => search.closed[g] === YES);
+  const surely = walkBack(search, node, way, (g) => search.closed(g) === YES);
   const needed = by.filter((g) => walkBack(search, node, way, (i) => i !== g).first === undefined);
   return { isCertain: false, isPossible: true, gates: all.gates, enough: surely.ends, needed: new Set(needed) };
 }
@@ -89,7 +112,7 @@ interface Back {
 
 /** Walks against the way that feed takes, from a node to all that may bring it there. */
 function walkBack(
-  { circuit, closed, certain }: Outwards,
+  { circuit, closed, isAt }: Outwards,
   from: number,
   way: Way,
   isTaken: (element: number) => boolean,
@@ -104,18 +127,19 @@ function walkBack(
   for (let n = open.pop(); n !== undefined; n = open.pop()) {
     const passed = came.get(n) as readonly number[];
     for (const i of sources.get(n) ?? []) {
-      if (closed[i] !== MAYBE) continue;
+      if (closed(i) !== MAYBE) continue;
       gates.add(i);
       ends.add(i);
       if (isTaken(i)) first ??= [...passed, i];
     }
     for (const i of at[n] ?? []) {
-      if (closed[i] === NO) continue;
+      const is = closed(i);
+      if (is === NO) continue;
       const { a, b } = circuit.elements[i] as Element;
       const before = a === n ? b : a;
       if (onwards(circuit, i, before, way) !== n) continue;
-      const isOpen = closed[i] === MAYBE;
-      const isFed = certain[way][before] === 1;
+      const isOpen = is === MAYBE;
+      const isFed = isAt(before, way);
       if (isOpen) gates.add(i);
       if (isOpen && isFed) ends.add(i);
       if (!isTaken(i)) continue;

@@ -96,6 +96,8 @@ class Searches {
   readonly #base: Machine;
   readonly #options: ScopeOptions;
   readonly #underWay = new Set<number>();
+  /** What `kept` gave when there were so many searches. */
+  #kept: { readonly of: number; readonly list: readonly Whole[] } = { of: 0, list: [] };
 
   constructor(base: Machine, options: ScopeOptions) {
     this.#base = base;
@@ -104,9 +106,12 @@ class Searches {
 
   /** Scopes inside no other, the smallest first. */
   kept(): readonly Whole[] {
-    return this.whole
-      .filter((w) => !this.whole.some((o) => o !== w && isInside(w.scope, o.scope)))
-      .sort((a, b) => a.reachable.found.length - b.reachable.found.length);
+    const { whole } = this;
+    if (this.#kept.of !== whole.length) {
+      const outer = whole.filter((w) => !whole.some((o) => o !== w && isInside(w.scope, o.scope)));
+      this.#kept = { of: whole.length, list: outer.sort((a, b) => statesOf(a) - statesOf(b)) };
+    }
+    return this.#kept.list;
   }
 
   /** Searches all that a latch hangs on, unless that is under way further up. */
@@ -210,6 +215,8 @@ class Searches {
     return { scope, machine, reachable, felt: new Map() };
   }
 }
+
+const statesOf = (w: Whole): number => w.reachable.found.length;
 
 /** What a search lacks to say what a load does in each of its states; it stops at the first that lacks anything. */
 function lacking({ machine, reachable, felt }: Whole, load: number): readonly Variable[] {

@@ -1,5 +1,5 @@
 import type { Element } from "../circuit/circuit.ts";
-import type { Network, Solvable } from "../solve/network.ts";
+import { ampsAt, type Network, type Solvable } from "../solve/network.ts";
 import { operatePart, type PartPoint, type PartShape, partOf } from "../solve/part.ts";
 import type { Bay, Probe } from "./bay.ts";
 import type { On } from "./grade.ts";
@@ -22,9 +22,15 @@ export interface Reading {
 interface SolvedIslands {
   /** By bay, and by the volts at its rim. */
   readonly islands: Map<string, SolvedIsland>;
-  readonly parts: Map<PartShape, Solvable>;
+  readonly parts: Map<PartShape, Part>;
   /** Volts of the trunk so far, each with a number: there are few, and a number is a short key. */
   readonly volts: Map<number, number>;
+}
+
+interface Part {
+  readonly solvable: Solvable;
+  /** Something in it gives amps by itself. */
+  readonly isSource: boolean;
 }
 
 const solvedWith = new WeakMap<Network["values"], SolvedIslands>();
@@ -45,6 +51,8 @@ export interface SolvedIsland {
   readonly corners: Corners;
   /** Volts by which two nodes can come closer or apart between the corners: no inner node moves more than the rim. */
   readonly spread: number;
+  /** The most volts between any two rim nodes, whatever the trunk does; without bound if the island has a source. */
+  readonly drop: number;
   readonly points: Map<number, PartPoint>;
   /** What was agreed on, by what was asked: it hangs on nothing else. */
   readonly wants: Map<number, Agreed<"stay" | "change" | "split">>;
@@ -60,11 +68,14 @@ export function islandIn(network: Network, { light, heavy }: Trunk, bay: Bay): S
   if (island === undefined) {
     const [low, high] = [light, heavy].map((volts) => bay.rim.map((n) => volts[n] as number)) as [number[], number[]];
     const moves = high.map((v, k) => v - (low[k] as number));
+    const part = partIn(network, solved, bay.shape);
+    const most = Math.max(...low, ...high) - Math.min(...low, ...high);
     island = {
       bay,
-      part: partIn(network, solved, bay.shape),
+      part: part.solvable,
       corners: cornersOf(low, high),
       spread: Math.max(0, ...moves) - Math.min(0, ...moves),
+      drop: part.isSource ? Number.POSITIVE_INFINITY : Math.max(0, most),
       points: new Map(),
       wants: new Map(),
       grades: new Map(),
@@ -86,10 +97,10 @@ function numberOf({ volts }: SolvedIslands, value: number): number {
   return n;
 }
 
-function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): Solvable {
+function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): Part {
   let part = parts.get(shape);
   if (part === undefined) {
-    part = partOf(network, shape);
+    part = { solvable: partOf(network, shape), isSource: shape.elements.some((i) => ampsAt(network, i, 0) !== 0) };
     parts.set(shape, part);
   }
   return part;

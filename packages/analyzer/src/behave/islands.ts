@@ -1,7 +1,10 @@
+import type { Element } from "../circuit/circuit.ts";
 import { ampsAt, type Network } from "../solve/network.ts";
+import { gatesTowards } from "./asked.ts";
 import type { Probe } from "./bay.ts";
 import { bitOf, flipped, pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
 import type { Machine } from "./machine.ts";
+import { MAYBE, NO, YES } from "./scope.ts";
 
 // What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
 // may or may not conduct both ways.
@@ -15,10 +18,12 @@ export interface Flow extends Reading {
 }
 
 /**
- * `ends`: all undecided open, and all closed. `flips`: each alone the other way as well. `bounded`: every mixture, and
- * around each what the trunk's corners can move at most. `corners`: every mixture, solved at every corner.
+ * `unfed`: nothing, and all that the rim could drive through it, where that is next to nothing; unsolved. `ends`: all
+ * undecided open, and all closed. `near`: of many, each alone by which feed or return comes to the probe the
+ * other way as well. `flips`: each alone. `bounded`: every mixture, and around each what the trunk's corners can move at
+ * most. `corners`: every mixture, solved at every corner.
  */
-export type Stage = "ends" | "flips" | "bounded" | "corners";
+export type Stage = "unfed" | "ends" | "near" | "flips" | "bounded" | "corners";
 
 /** Every way that an island may be, as far as it is asked for. */
 export interface Flows {
@@ -34,6 +39,10 @@ export interface Flows {
 const MOST_MIXED_WAYS = 4;
 /** Beyond, each alone against all others open and all others closed; past this many they are needed as they are. */
 const MOST_UNDECIDED = 45;
+/** Up to this many, each is tried without looking for what is near. */
+const FEW = 8;
+/** Volts between the ends of a rim past which something may well be fed. */
+const MOST_UNFED_VOLTS = 2;
 /** Elements up to which an island is small. */
 const SMALL = 24;
 /** Past this many solves the corners of an island are not tried: what moves the trunk is looked at instead. */
@@ -50,11 +59,17 @@ export type Agreed<T> = { readonly is: T } | { readonly turned: readonly number[
  * @param isLast look at the corners themselves, if their bounds do not decide
  */
 export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly T[], isLast: boolean): Agreed<T> {
+  const unfed = decisions("unfed");
+  if (unfed[0] !== undefined && unfed.every((x) => x === unfed[0])) return { is: unfed[0] };
   const ends = decisions("ends");
   const [first] = ends;
   if (first === undefined) return { turned: flows.undecided };
   const isFirst = (x: T) => x === first;
-  if (!ends.every(isFirst)) return { turned: turning(flows, "flips", decisions("flips")) };
+  if (!ends.every(isFirst)) {
+    // A bus with forty consumers: what feeds it turns them all, so that is tried before each of the others.
+    const near = alone(flows, "near", decisions("near"));
+    return { turned: near.length > 0 ? near : turning(flows, "flips", decisions("flips")) };
+  }
   const bounded = decisions("bounded");
   if (bounded.every(isFirst)) return { is: first };
   const turned = turning(flows, "bounded", bounded);
@@ -64,22 +79,27 @@ export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly 
   return corners.every(isFirst) ? { is: first } : { turned: turning(flows, "corners", corners) };
 }
 
-/**
- * Undecided elements that alone turn a decision: two ways differ in nothing else, and the decision differs. All of them
- * if none does so alone but the ways differ; none if only the trunk's corners do.
- */
-function turning<T>({ of, undecided }: Flows, stage: Stage, decisions: readonly T[]): readonly number[] {
-  const flows = of(stage);
-  const light = flows.flatMap((f, k) => (f.corner === 0 ? [{ way: f.way, is: decisions[k] as T }] : []));
+/** Undecided elements that alone turn a decision: two ways differ in nothing else, and the decision differs. */
+function alone<T>(flows: Flows, stage: Stage, decisions: readonly T[]): readonly number[] {
+  const light = lightOf(flows, stage, decisions);
   const by = new Map(light.map((f) => [f.way, f.is]));
   const differs = (f: { readonly way: number; readonly is: T }, bit: number) => {
     const other = by.get(flipped(f.way, bit));
     return other !== undefined && other !== f.is;
   };
-  const alone = undecided.filter((_, bit) => light.some((f) => differs(f, bit)));
-  if (alone.length > 0) return alone;
-  return light.some((f) => f.is !== light[0]?.is) ? undecided : [];
+  return flows.undecided.filter((_, bit) => light.some((f) => differs(f, bit)));
 }
+
+/** Those that turn it alone; all if none does so alone but the ways differ; none if only the trunk's corners do. */
+function turning<T>(flows: Flows, stage: Stage, decisions: readonly T[]): readonly number[] {
+  const turned = alone(flows, stage, decisions);
+  if (turned.length > 0) return turned;
+  const light = lightOf(flows, stage, decisions);
+  return light.some((f) => f.is !== light[0]?.is) ? flows.undecided : [];
+}
+
+const lightOf = <T>(flows: Flows, stage: Stage, decisions: readonly T[]) =>
+  flows.of(stage).flatMap((f, k) => (f.corner === 0 ? [{ way: f.way, is: decisions[k] as T }] : []));
 
 export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): Flows {
   const { corners, spread } = island;
@@ -97,8 +117,9 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
     of: (stage) => {
       let flows = stages.get(stage);
       if (flows === undefined) {
-        const ways = waysOf(undecided.length, stage);
-        if (stage === "corners" && ways.length * corners.count > MOST_CORNERS) flows = [];
+        const ways = stage === "near" ? nearWays(machine, island, probe) : waysOf(undecided.length, stage);
+        if (stage === "unfed") flows = unfedFlows(machine.network, island, probe);
+        else if (stage === "corners" && ways.length * corners.count > MOST_CORNERS) flows = [];
         else if (stage === "corners")
           flows = ways.flatMap((way) => Array.from({ length: corners.count }, (_, corner) => at(way, corner)));
         else {
@@ -117,26 +138,65 @@ function waysOf(count: number, stage: Stage): readonly number[] {
   const all = bitOf(count) - 1;
   if (stage === "ends") return count === 0 ? [0] : [0, all];
   if (stage !== "flips" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
-  const flips = Array.from({ length: count }, (_, bit) => [bitOf(bit), flipped(all, bit)]).flat();
-  return [...new Set([0, all, ...flips])];
+  return flipping(
+    all,
+    Array.from({ length: count }, (_, bit) => bit),
+  );
+}
+
+/** All open, all closed, and both with each of these bits the other way. */
+const flipping = (all: number, bits: readonly number[]): readonly number[] => [
+  ...new Set([0, all, ...bits.flatMap((bit) => [bitOf(bit), flipped(all, bit)])]),
+];
+
+/** None where all are few, or all are near. */
+function nearWays({ circuit }: Machine, { bay }: SolvedIsland, { elements, nodes }: Probe): readonly number[] {
+  const { undecided, shape, rim } = bay;
+  if (undecided.length <= FEW) return [];
+  const open = new Set(undecided);
+  const ends = elements.flatMap((i) => [circuit.elements[i] as Element].flatMap((e) => [e.a, e.b]));
+  const near = gatesTowards(
+    circuit,
+    [...nodes, ...ends],
+    (i) => (open.has(i) ? MAYBE : shape.elementAt.has(i) ? YES : NO),
+    (n) => rim.includes(n),
+  );
+  const bits = [...undecided.keys()].filter((bit) => near.has(undecided[bit] as number));
+  return bits.length === undecided.length ? [] : flipping(bitOf(undecided.length) - 1, bits);
+}
+
+/**
+ * Without a source of its own no part of an island is at more volts than the most at its rim, and none at less than the
+ * least (the maximum principle of resistive networks; from memory). So what lies between two grounds is not solved.
+ */
+function unfedFlows(network: Network, { drop, bay }: SolvedIsland, probe: Probe): readonly Flow[] {
+  const isInside = probe.nodes.length === 0 && probe.elements.every((i) => bay.shape.elementAt.has(i));
+  if (drop > MOST_UNFED_VOLTS || !isInside) return [];
+  const zeros = probe.elements.map(() => 0);
+  return [{ way: 0, corner: 0, volts: zeros, amps: zeros }, ...between(network, probe, zeros, drop)];
 }
 
 /** The same flow with each value as far down and as far up as the trunk can move it. */
-function around(network: Network, probe: Probe, flow: Flow, spread: number): readonly Flow[] {
-  const { elements, nodes } = probe;
+function around(network: Network, probe: Probe, { way, volts, amps }: Flow, spread: number): readonly Flow[] {
+  const isStill = probe.elements.map((_, k) => amps[k] === 0 && volts[probe.nodes.length + k] === 0);
+  return between(network, probe, volts, spread).map((f) => ({
+    ...f,
+    way,
+    amps: f.amps.map((a, k) => (isStill[k] ? 0 : a)),
+  }));
+}
+
+/** Each value as far down and as far up as this, in every mixture of the elements. */
+function between(network: Network, { elements, nodes }: Probe, around: readonly number[], spread: number) {
   const ends = 1 << Math.max(1, elements.length);
   return Array.from({ length: ends }, (_, m): Flow => {
     const by = (k: number) => ((m >> k) & 1 ? spread : -spread);
     return {
-      way: flow.way,
+      way: 0,
       corner: m + 1,
       // Of two nodes the first is moved against the other.
-      volts: flow.volts.map((v, k) => (k === 0 ? v + by(0) : k < nodes.length ? v : v + by(k - nodes.length))),
-      amps: elements.map((i, k) =>
-        flow.amps[k] === 0 && flow.volts[nodes.length + k] === 0
-          ? 0
-          : ampsAt(network, i, (flow.volts[nodes.length + k] as number) + by(k)),
-      ),
+      volts: around.map((v, k) => (k === 0 ? v + by(0) : k < nodes.length ? v : v + by(k - nodes.length))),
+      amps: elements.map((i, k) => ampsAt(network, i, (around[nodes.length + k] as number) + by(k))),
     };
   });
 }
