@@ -5,6 +5,7 @@ import type { Bay, Probe } from "./bay.ts";
 import type { On } from "./grade.ts";
 import type { Agreed } from "./islands.ts";
 import type { Machine } from "./machine.ts";
+import { conducts } from "./mixture.ts";
 import type { Trunk } from "./trunk.ts";
 
 // One island solved by itself, in each way that it may be.
@@ -106,20 +107,6 @@ function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): P
   return part;
 }
 
-// A way is a number with a bit for each that may or may not conduct: more of them than bit operations can reach.
-
-const BITS: number[] = [1];
-for (let bit = 1; bit < 53; bit++) BITS.push((BITS[bit - 1] as number) * 2);
-
-/** The way in which one alone conducts; with as many as there are undecided, one more than all of them. */
-export const bitOf = (bit: number): number => BITS[bit] as number;
-
-/** Whether one of the undecided conducts in a way. */
-const conducts = (way: number, bit: number): boolean => Math.floor(way / bitOf(bit)) % 2 === 1;
-
-/** The same way with one of the undecided the other way. */
-export const flipped = (way: number, bit: number): number => way + (conducts(way, bit) ? -bitOf(bit) : bitOf(bit));
-
 export function pointAt(machine: Machine, island: SolvedIsland, way: number, corner: number): PartPoint {
   const { bay, part, corners, points } = island;
   const key = way * corners.count + corner;
@@ -127,7 +114,7 @@ export function pointAt(machine: Machine, island: SolvedIsland, way: number, cor
   if (point === undefined) {
     const closed = new Uint8Array(bay.shape.elements.length).fill(1);
     bay.undecidedPlaces.forEach((l, bit) => {
-      if (!conducts(way, bit)) closed[l] = 0;
+      if (!conducts(bay.undecided.length, way, bit)) closed[l] = 0;
     });
     const given = new Float64Array(bay.shape.nodes.length);
     const rim = corners.at(corner);

@@ -2,8 +2,9 @@ import type { Element } from "../circuit/circuit.ts";
 import { ampsAt, type Network } from "../solve/network.ts";
 import { gatesTowards } from "./asked.ts";
 import type { Probe } from "./bay.ts";
-import { bitOf, flipped, pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
+import { pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
 import type { Machine } from "./machine.ts";
+import { ALL_OPEN, allClosed, everyWay, flipped, flipping } from "./mixture.ts";
 import { MAYBE, NO, YES } from "./scope.ts";
 
 // What hangs on the trunk, solved island by island: with the trunk's volts anywhere between their corners, and with what
@@ -11,7 +12,7 @@ import { MAYBE, NO, YES } from "./scope.ts";
 
 /** Volts and amps asked of an island, in one way that it may be. */
 export interface Flow extends Reading {
-  /** Which of the undecided conduct, one bit each. */
+  /** Which of the undecided conduct; see `mixture.ts`. */
   readonly way: number;
   /** Which end of what the trunk leaves open; 0 is the trunk light. */
   readonly corner: number;
@@ -35,10 +36,8 @@ export interface Flows {
   readonly of: (stage: Stage) => readonly Flow[];
 }
 
-/** Up to this many undecided elements are tried in every mixture. */
-const MOST_MIXED_WAYS = 4;
-/** Beyond, each alone against all others open and all others closed; past this many they are needed as they are. */
-const MOST_UNDECIDED = 45;
+/** Past this many undecided elements each is not tried: all are needed as they are. */
+const MOST_UNDECIDED = 250;
 /** Up to this many, each is tried without looking for what is near. */
 const FEW = 8;
 /** Volts between the ends of a rim past which something may well be fed. */
@@ -83,11 +82,12 @@ export function agreedOn<T>(flows: Flows, decisions: (stage: Stage) => readonly 
 function alone<T>(flows: Flows, stage: Stage, decisions: readonly T[]): readonly number[] {
   const light = lightOf(flows, stage, decisions);
   const by = new Map(light.map((f) => [f.way, f.is]));
-  const differs = (f: { readonly way: number; readonly is: T }, bit: number) => {
-    const other = by.get(flipped(f.way, bit));
+  const { undecided } = flows;
+  const differs = (f: { readonly way: number; readonly is: T }, one: number) => {
+    const other = by.get(flipped(undecided.length, f.way, one));
     return other !== undefined && other !== f.is;
   };
-  return flows.undecided.filter((_, bit) => light.some((f) => differs(f, bit)));
+  return undecided.filter((_, one) => light.some((f) => differs(f, one)));
 }
 
 /** Those that turn it alone; all if none does so alone but the ways differ; none if only the trunk's corners do. */
@@ -135,34 +135,24 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
 }
 
 function waysOf(count: number, stage: Stage): readonly number[] {
-  const all = bitOf(count) - 1;
-  if (stage === "ends") return count === 0 ? [0] : [0, all];
-  if (stage !== "flips" && count <= MOST_MIXED_WAYS) return Array.from({ length: 1 << count }, (_, way) => way);
-  return flipping(
-    all,
-    Array.from({ length: count }, (_, bit) => bit),
-  );
+  if (stage === "ends") return count === 0 ? [ALL_OPEN] : [ALL_OPEN, allClosed(count)];
+  return stage === "flips" ? flipping(count, [...Array(count).keys()]) : everyWay(count);
 }
-
-/** All open, all closed, and both with each of these bits the other way. */
-const flipping = (all: number, bits: readonly number[]): readonly number[] => [
-  ...new Set([0, all, ...bits.flatMap((bit) => [bitOf(bit), flipped(all, bit)])]),
-];
 
 /** None where all are few, or all are near. */
 function nearWays({ circuit }: Machine, { bay }: SolvedIsland, { elements, nodes }: Probe): readonly number[] {
   const { undecided, shape, rim } = bay;
   if (undecided.length <= FEW) return [];
   const open = new Set(undecided);
-  const ends = elements.flatMap((i) => [circuit.elements[i] as Element].flatMap((e) => [e.a, e.b]));
+  const ends = elements.map((i) => circuit.elements[i] as Element).flatMap((e) => [e.a, e.b]);
   const near = gatesTowards(
     circuit,
     [...nodes, ...ends],
     (i) => (open.has(i) ? MAYBE : shape.elementAt.has(i) ? YES : NO),
     (n) => rim.includes(n),
   );
-  const bits = [...undecided.keys()].filter((bit) => near.has(undecided[bit] as number));
-  return bits.length === undecided.length ? [] : flipping(bitOf(undecided.length) - 1, bits);
+  const ones = [...undecided.keys()].filter((one) => near.has(undecided[one] as number));
+  return ones.length === undecided.length ? [] : flipping(undecided.length, ones);
 }
 
 /**
