@@ -118,7 +118,7 @@ export function needFor(
   const own = moversIn(machine, s, turned, sight);
   need(view, own);
   if (own.length > 0) return "named";
-  const sagging = moversIn(machine, s, movers(machine.network, trunk.topology)[0] ?? [], sight);
+  const sagging = moversIn(machine, s, movers(machine.network, trunk)[0] ?? [], sight);
   if (sagging.length === 0) return "all known";
   if (view.sagAsUsual && trunk.topology.shorted === undefined) return "as usual";
   need(view, sagging);

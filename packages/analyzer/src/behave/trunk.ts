@@ -54,18 +54,31 @@ export function tightened(network: Network, trunk: Trunk, volts: Float64Array): 
   return { topology, light, heavy };
 }
 
-/** What may move the corners: sources that may or may not give, and islands that may or may not draw, largest first. */
-export function movers(network: Network, { closed, islands }: Topology): readonly (readonly number[])[] {
+/**
+ * What may move the corners: sources that may or may not give, and what feeds islands that may or may not draw, largest
+ * first. A bus with forty consumers is fed by one relay: while that is not known, none of the forty need be.
+ */
+export function movers(network: Network, { topology, light }: Trunk): readonly (readonly number[])[] {
+  const { closed, islands, isTrunk } = topology;
   const isMaybe = (i: number) => closed[i] === MAYBE;
+  const { poles, a, b } = gridOf(network.circuit);
   const { mostAmps } = ratingsOf(network);
-  const sources = gridOf(network.circuit).poles.filter(isMaybe);
+  const isFeed = (n: number) => isTrunk[n] === 1 && (light[n] as number) > 1;
+  const feeds = (i: number) => isFeed(a[i] as number) || isFeed(b[i] as number);
   const drawing = [...islands.isOpen.keys()]
     .filter((k) => islands.isOpen[k] === 1)
     .map((k) => [...elementsOf(islands, k)])
     .map((elements) => ({ elements, amps: elements.reduce((sum, i) => sum + (mostAmps[i] as number), 0) }))
     .filter((x) => x.amps >= LEAST_AMPS)
     .sort((x, y) => y.amps - x.amps);
-  return [...sources.map((i) => [i]), ...drawing.map((x) => x.elements.filter(isMaybe))];
+  return [
+    ...poles.filter(isMaybe).map((i) => [i]),
+    ...drawing.map(({ elements }) => {
+      const maybe = elements.filter(isMaybe);
+      const feeding = maybe.filter(feeds);
+      return feeding.length > 0 ? feeding : maybe;
+    }),
+  ];
 }
 
 const farEnd = ({ a, b }: Grid, i: number, n: number): number => (a[i] === n ? b[i] : a[i]) as number;
