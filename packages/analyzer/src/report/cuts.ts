@@ -8,6 +8,7 @@ import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { unprovenHolds } from "../facts/seal-in.ts";
 import { wiresAround } from "../facts/trace.ts";
+import { firstInSeries } from "./in-series.ts";
 
 /** A smallest set of wires whose opening ends a hold, with the loads that then no longer work. */
 export interface Cut {
@@ -49,9 +50,11 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
   const witnesses = witnessesOf(told.run);
   // Only the gentlest are told: of the others it is enough to know that they stop more.
   let least = Number.POSITIVE_INFINITY;
+  const quick = bySeries(facts.circuit, (set) => stopsQuick(told, witnesses, set, least));
+  const proof = bySeries(facts.circuit, (set) => (isProved(facts, told, set) ? stoppedBy(facts, told, set) : undefined));
   const ranked = ends
     .map((set) => {
-      const stops = stopsQuick(told, witnesses, set, least);
+      const stops = quick(set);
       if (stops > 0) least = Math.min(least, stops);
       return { set, stops };
     })
@@ -62,11 +65,14 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
   let gentlest: number | undefined;
   for (const { set, stops } of ranked) {
     const breaking = cuts.filter((c) => c.stops.length > 0).length;
-    if (stops > 0 && (breaking >= MOST_BREAKING || stops > (gentlest ?? stops))) untold++;
-    else if (isProved(facts, told, set)) {
-      cuts.push(describe(facts, told, set));
-      if (stops > 0) gentlest ??= stops;
+    if (stops > 0 && (breaking >= MOST_BREAKING || stops > (gentlest ?? stops))) {
+      untold++;
+      continue;
     }
+    const stopped = proof(set);
+    if (stopped === undefined) continue;
+    cuts.push({ wires: set.map((w) => (facts.circuit.elements[w] as Element).owner.id), elements: set, stops: stopped });
+    if (stops > 0) gentlest ??= stops;
   }
   cuts.sort(
     (x, y) =>
@@ -173,17 +179,31 @@ const isProved = (facts: Facts, told: Held, open: readonly number[]): boolean =>
 const openedIn = (facts: Facts, { run }: Held, open: readonly number[]): readonly RunFacts[] =>
   facts.withOpen(open, new Set([run.run.id])).runs;
 
-function describe(facts: Facts, told: Held, open: readonly number[]): Cut {
+/** Parts with a load that no longer works. */
+function stoppedBy(facts: Facts, told: Held, open: readonly number[]): readonly string[] {
   const stops = new Set<string>();
   for (const cut of openedIn(facts, told, open)) {
     const works = new Map(worksIn(cut).map((w) => [w.load, w]));
     for (const { load, stands } of worksIn(told.run))
       if (!stands.every((s) => works.get(load)?.at(s))) stops.add(load.part);
   }
-  return {
-    wires: open.map((w) => (facts.circuit.elements[w] as Element).owner.id),
-    elements: open,
-    stops: [...stops].sort(),
+  return [...stops].sort();
+}
+
+/** The same answer for sets of wires that are each in series with one of the other. */
+function bySeries<T>(circuit: Circuit, answer: (set: readonly number[]) => T): (set: readonly number[]) => T {
+  const known = new Map<string, { readonly is: T }>();
+  return (set) => {
+    const key = set
+      .map((i) => firstInSeries(circuit, i))
+      .sort((x, y) => x - y)
+      .join();
+    let same = known.get(key);
+    if (same === undefined) {
+      same = { is: answer(set) };
+      known.set(key, same);
+    }
+    return same.is;
   };
 }
 
