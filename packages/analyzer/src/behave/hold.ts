@@ -5,7 +5,7 @@ import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
 import { hasLatch } from "./scope.ts";
-import { settle, settleToRest } from "./settle.ts";
+import { oneRest, settle, settleToRest } from "./settle.ts";
 import { type State, withLatches } from "./state.ts";
 
 /** Relays that stay in with nothing asking for them, in one found state. */
@@ -95,8 +95,11 @@ function ringsOf(machine: Machine, state: State, extra: readonly number[]): read
 function staysIn(machine: Machine, state: State, extra: readonly number[], ring: readonly number[]): boolean {
   const out = extra.filter((r) => !ring.includes(r));
   const start = withLatches(state, out, false);
+  const isIn = (s: State) => ring.every((r) => s.latches[r] === 1);
+  const first = oneRest(machine, start, new Set(out));
+  if (first !== undefined && !isIn(first)) return false;
   const rest = settleToRest(machine, start, new Set(out));
-  return rest.states.length > 0 && rest.states.every((s) => ring.every((r) => s.latches[r] === 1));
+  return rest.states.length > 0 && rest.states.every(isIn);
 }
 
 /** Extra relays that drop once the ring is forced out. */

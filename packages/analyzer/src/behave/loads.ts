@@ -1,7 +1,7 @@
 import type { Circuit, Element, Load } from "../circuit/circuit.ts";
 import { reached } from "./feed.ts";
 import { gradeOf, type On } from "./grade.ts";
-import { type Machine, type Point, pointOf } from "./machine.ts";
+import { allClosedIn, type Machine, type Point } from "./machine.ts";
 import type { State } from "./state.ts";
 
 export type { On };
@@ -16,7 +16,7 @@ export interface Asked {
 }
 
 export function askedIn(machine: Machine, state: State): Asked {
-  return askedWith(machine.circuit, pointOf(machine, state).closed);
+  return askedWith(machine.circuit, allClosedIn(machine, state));
 }
 
 /** The same by which elements conduct. */

@@ -157,6 +157,9 @@ const logicIs = (logic: Logic, s: State): boolean => logicIn(logic, s) === YES;
 /** Which elements conduct in this state, for all that a view can see. */
 export const closedIn = (machine: Machine, s: State): Uint8Array => closedBy(machine, s, machine.view);
 
+/** Which elements conduct in this state, everything outside a view as the state has it. */
+export const allClosedIn = (machine: Machine, s: State): Uint8Array => closedBy(machine, s, undefined);
+
 function closedBy({ always, gatings }: Machine, s: State, sight: Sight | undefined): Uint8Array {
   const closed = always.slice();
   for (const { logic, elements } of gatings)

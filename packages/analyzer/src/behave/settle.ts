@@ -1,5 +1,5 @@
 import type { Latch } from "../circuit/circuit.ts";
-import { type Event, eventsOf } from "./flight.ts";
+import { advance, type Event, eventsOf, takeOff } from "./flight.ts";
 import { type FollowOptions, follow, type Moment } from "./follow.ts";
 import { isTimer, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling } from "./state.ts";
@@ -112,4 +112,26 @@ export function settleToRest(machine: Machine, from: State, frozen?: ReadonlySet
     for (const t of timers) take(settle(machine, toggling(state, [t]), { frozen }));
   }
   return { states: [...rest.values()], restless };
+}
+
+/** Steps on the way to one rest state, after which it is left. */
+const MOST_STEPS = 500;
+
+/**
+ * One of the rest states of `settleToRest`, for much less; undefined if the first way that is taken comes to none. Enough
+ * where it only takes one to say so.
+ */
+export function oneRest(machine: Machine, from: State, frozen?: ReadonlySet<number>): State | undefined {
+  let flight = takeOff(from, undefined);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const next = advance(machine, flight, frozen);
+    const taken = next.find((n) => !n.late) ?? next[0];
+    if (taken === undefined) return undefined;
+    flight = taken.flight;
+    if (!taken.landed) continue;
+    const [timer] = timersOf(machine, flight.state, frozen);
+    if (timer === undefined) return flight.state;
+    flight = takeOff(toggling(flight.state, [timer]), undefined);
+  }
+  return undefined;
 }

@@ -7,7 +7,6 @@ import { type Hold, holdsIn } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import { closedIn, type Machine, machineOf, within } from "../behave/machine.ts";
 import { type Run, runsOf } from "../behave/runs.ts";
-import type { Scope } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit, Load } from "../circuit/circuit.ts";
 import { opening } from "../circuit/patch.ts";
@@ -131,6 +130,8 @@ const loadFacts = ({ machine, loads, felt, first }: Search, state: State, at: nu
 /** Where the inputs stand when a load works, though nothing is remembered. */
 export interface Works {
   readonly load: Load;
+  /** That of the search that decides it. */
+  readonly machine: Machine;
   readonly stands: readonly Uint8Array[];
   /** Whether it works with the inputs of the whole loom standing so. */
   readonly at: (stands: Uint8Array) => boolean;
@@ -146,22 +147,20 @@ const working = new WeakMap<RunFacts, readonly Works[]>();
 
 function findWorks(facts: RunFacts): readonly Works[] {
   const { circuit } = facts.machine;
-  const found = new Map<Load, { readonly scope: Scope | undefined; readonly by: Map<string, Uint8Array> }>();
+  const found = new Map<Load, { readonly machine: Machine; readonly by: Map<string, Uint8Array> }>();
   facts.reachable.found.forEach((f, at) => {
     const { machine } = facts.searchOf(at);
     if (!f.rest || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
     for (const { load, on } of facts.loadsAt(at)) {
       if (on !== "on" || load.judge.kind === "latch") continue;
-      known(found, load, () => ({ scope: machine.view?.scope, by: new Map() })).by.set(
-        f.state.stands.join(),
-        f.state.stands,
-      );
+      known(found, load, () => ({ machine, by: new Map() })).by.set(f.state.stands.join(), f.state.stands);
     }
   });
-  return [...found].map(([load, { scope, by }]) => ({
+  return [...found].map(([load, { machine, by }]) => ({
     load,
+    machine,
     stands: [...by.values()],
-    at: (stands) => by.has(standsWithin(circuit, scope, stands).join()),
+    at: (stands) => by.has(standsWithin(circuit, machine.view?.scope, stands).join()),
   }));
 }
 

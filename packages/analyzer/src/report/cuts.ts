@@ -1,10 +1,9 @@
-import { byIslands } from "../behave/decide.ts";
+import { feltBy } from "../behave/felt.ts";
 import type { Hold } from "../behave/hold.ts";
-import { onState } from "../behave/loads.ts";
-import { opened, pointOf } from "../behave/machine.ts";
-import { settleToRest } from "../behave/settle.ts";
-import { coldState, stateOf } from "../behave/state.ts";
-import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
+import { type Machine, opened, pointOf, within } from "../behave/machine.ts";
+import { oneRest, settleToRest } from "../behave/settle.ts";
+import { coldState, type State, stateOf } from "../behave/state.ts";
+import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { unprovenHolds } from "../facts/seal-in.ts";
 import { wiresAround } from "../facts/trace.ts";
@@ -50,8 +49,10 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
   const witnesses = witnessesOf(told.run);
   // Only the gentlest are told: of the others it is enough to know that they stop more.
   let least = Number.POSITIVE_INFINITY;
-  const quick = bySeries(facts.circuit, (set) => stopsQuick(told, witnesses, set, least));
-  const proof = bySeries(facts.circuit, (set) => (isProved(facts, told, set) ? stoppedBy(facts, told, set) : undefined));
+  const quick = bySeries(facts.circuit, (set) => stopsQuick(witnesses, set, least));
+  const proof = bySeries(facts.circuit, (set) =>
+    isProved(facts, told, set) ? stoppedBy(facts, told, set) : undefined,
+  );
   const ranked = ends
     .map((set) => {
       const stops = quick(set);
@@ -71,7 +72,11 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
     }
     const stopped = proof(set);
     if (stopped === undefined) continue;
-    cuts.push({ wires: set.map((w) => (facts.circuit.elements[w] as Element).owner.id), elements: set, stops: stopped });
+    cuts.push({
+      wires: set.map((w) => (facts.circuit.elements[w] as Element).owner.id),
+      elements: set,
+      stops: stopped,
+    });
     if (stops > 0) gentlest ??= stops;
   }
   cuts.sort(
@@ -122,9 +127,10 @@ type HeldState = Hold["state"];
 
 /** A rest state with the wires open in which the ring is still in; undefined if it let go in every order. */
 function stillHeld({ run, hold, meant }: Held, open: readonly number[]): HeldState | undefined {
-  return settleToRest(opened(run.machine, [...meant, ...open]), hold.state).states.find((s) =>
-    hold.ring.every((r) => s.latches[r] === 1),
-  );
+  const machine = opened(run.machine, [...meant, ...open]);
+  const isHeld = (s: State) => hold.ring.every((r) => s.latches[r] === 1);
+  const first = oneRest(machine, hold.state);
+  return first !== undefined && isHeld(first) ? first : settleToRest(machine, hold.state).states.find(isHeld);
 }
 
 function pathWires(
@@ -142,29 +148,43 @@ function pathWires(
   return [...new Set(coils.flatMap((c) => wiresAround(circuit, point, c)))].sort((x, y) => x - y);
 }
 
-/** Loads by where the inputs stand when they work, once each; nothing is remembered. */
-type Witnesses = readonly { readonly stands: Uint8Array; readonly loads: readonly Load[] }[];
+/** Loads of one search by where the inputs stand when they work, once each; nothing is remembered. */
+interface Witness {
+  readonly machine: Machine;
+  readonly stands: Uint8Array;
+  readonly loads: number[];
+}
 
-function witnessesOf(run: RunFacts): Witnesses {
-  const by = new Map<string, { readonly stands: Uint8Array; readonly loads: Load[] }>();
-  for (const { load, stands } of worksIn(run)) {
+function witnessesOf(run: RunFacts): readonly Witness[] {
+  const by = new Map<Machine, Map<string, Witness>>();
+  const indexOf = new Map(run.machine.circuit.loads.map((l, i) => [l, i]));
+  for (const { load, machine, stands } of worksIn(run)) {
+    const known = by.get(machine) ?? new Map<string, Witness>();
+    by.set(machine, known);
     // Where others work too, one settling tells of all.
-    const at = stands.find((s) => by.has(s.join())) ?? (stands[0] as Uint8Array);
-    const known = by.get(at.join());
-    if (known === undefined) by.set(at.join(), { stands: at, loads: [load] });
-    else known.loads.push(load);
+    const at = stands.find((s) => known.has(s.join())) ?? (stands[0] as Uint8Array);
+    const same = known.get(at.join()) ?? { machine, stands: at, loads: [] };
+    known.set(at.join(), same);
+    same.loads.push(indexOf.get(load) as number);
   }
-  return [...by.values()];
+  return [...by.values()].flatMap((known) => [...known.values()]);
 }
 
 /** How many loads surely stop, from one cold start each, or more than `enough`: only to try the gentle cuts first. */
-function stopsQuick({ run }: Held, witnesses: Witnesses, open: readonly number[], enough: number): number {
-  const machine = opened(run.machine, open);
-  const { latches } = coldState(machine.circuit);
+function stopsQuick(witnesses: readonly Witness[], open: readonly number[], enough: number): number {
   let stops = 0;
-  for (const { stands, loads } of witnesses) {
-    const rest = settleToRest(byIslands(machine), stateOf(stands, latches, new Uint8Array(latches.length))).states;
-    for (const load of loads) if (!rest.some((s) => onState(machine, s, pointOf(machine, s), load) === "on")) stops++;
+  for (const { machine, stands, loads } of witnesses) {
+    const { latches } = coldState(machine.circuit);
+    const start = stateOf(stands, latches, new Uint8Array(latches.length));
+    stops += within(opened(machine, open), (m) => {
+      const isOn = (s: State) => (load: number) => feltBy(m, s, load).on === "on";
+      // Most work, and one rest state is enough to see that.
+      const first = oneRest(m, start);
+      const open = first === undefined ? loads : loads.filter((load) => !isOn(first)(load));
+      if (open.length === 0) return 0;
+      const { states } = settleToRest(m, start);
+      return open.filter((load) => !states.some((s) => isOn(s)(load))).length;
+    });
     if (stops > enough) break;
   }
   return stops;
