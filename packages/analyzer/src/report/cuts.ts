@@ -1,9 +1,10 @@
 import { feltBy } from "../behave/felt.ts";
 import type { Hold } from "../behave/hold.ts";
+import { askedWith, isAskedFor } from "../behave/loads.ts";
 import { type Machine, opened, pointOf, within } from "../behave/machine.ts";
 import { oneRest, settleToRest } from "../behave/settle.ts";
 import { coldState, type State, stateOf } from "../behave/state.ts";
-import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
+import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { unprovenHolds } from "../facts/seal-in.ts";
 import { wiresAround } from "../facts/trace.ts";
@@ -93,6 +94,9 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
 /** Smallest sets of wires whose opening lets the ring go from the held state of every run. */
 function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly number[])[] {
   const { circuit } = facts;
+  const stateWith = (h: Held) => (set: readonly number[]) =>
+    set.length + h.meant.length === 0 ? h.hold.state : stillHeld(h, set);
+  const heldIn = new Map(held.map((h) => [h, bySeries(circuit, stateWith(h))]));
   const ends: (readonly number[])[] = [];
   const tried = new Set<string>();
   let level: (readonly number[])[] = [[]];
@@ -103,9 +107,7 @@ function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly nu
     const next: (readonly number[])[] = [];
     for (const set of level) {
       if (ends.some((cut) => cut.every((w) => set.includes(w))) || ++trials > MOST_TRIALS) continue;
-      const still = held
-        .map((h) => ({ h, state: set.length + h.meant.length === 0 ? h.hold.state : stillHeld(h, set) }))
-        .find((x) => x.state !== undefined);
+      const still = held.map((h) => ({ h, state: heldIn.get(h)?.(set) })).find((x) => x.state !== undefined);
       if (still?.state === undefined) {
         ends.push(set);
         continue;
@@ -170,20 +172,30 @@ function witnessesOf(run: RunFacts): readonly Witness[] {
   return [...by.values()].flatMap((known) => [...known.values()]);
 }
 
-/** How many loads surely stop, from one cold start each, or more than `enough`: only to try the gentle cuts first. */
+/**
+ * How many loads stop, from one cold start each, or more than `enough`: only to try the gentle cuts first. One that is
+ * off and has no designed feed or return left, whatever is closed, is taken to stop in every order.
+ */
 function stopsQuick(witnesses: readonly Witness[], open: readonly number[], enough: number): number {
   let stops = 0;
   for (const { machine, stands, loads } of witnesses) {
-    const { latches } = coldState(machine.circuit);
+    const { circuit } = machine;
+    const { latches } = coldState(circuit);
     const start = stateOf(stands, latches, new Uint8Array(latches.length));
+    const asked = askedWith(
+      circuit,
+      Uint8Array.from(circuit.elements, (_, i) => (open.includes(i) ? 0 : 1)),
+    );
+    const isCutOff = (load: number) => !isAskedFor(circuit, asked, circuit.loads[load] as Load);
     stops += within(opened(machine, open), (m) => {
       const isOn = (s: State) => (load: number) => feltBy(m, s, load).on === "on";
       // Most work, and one rest state is enough to see that.
       const first = oneRest(m, start);
-      const open = first === undefined ? loads : loads.filter((load) => !isOn(first)(load));
-      if (open.length === 0) return 0;
+      const off = first === undefined ? loads : loads.filter((load) => !isOn(first)(load));
+      const unsure = first === undefined ? loads : off.filter((load) => !isCutOff(load));
+      if (unsure.length === 0) return off.length;
       const { states } = settleToRest(m, start);
-      return open.filter((load) => !states.some((s) => isOn(s)(load))).length;
+      return off.length - unsure.filter((load) => states.some((s) => isOn(s)(load))).length;
     });
     if (stops > enough) break;
   }
