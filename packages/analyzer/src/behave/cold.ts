@@ -68,7 +68,7 @@ function coldRest(machine: Machine, state: State): State | undefined {
   const { one } = coldsOf(machine);
   const start = coldStart(machine, state);
   if (one.has(start.key)) return one.get(start.key);
-  const rest = oneRest(machine, start, new Set(keptOf(machine.circuit)));
+  const rest = oneRest(machine, start, { frozen: new Set(keptOf(machine.circuit)) });
   if (isWorth(machine)) one.set(start.key, rest);
   return rest;
 }

@@ -96,7 +96,7 @@ function staysIn(machine: Machine, state: State, extra: readonly number[], ring:
   const out = extra.filter((r) => !ring.includes(r));
   const start = withLatches(state, out, false);
   const isIn = (s: State) => ring.every((r) => s.latches[r] === 1);
-  const first = oneRest(machine, start, new Set(out));
+  const first = oneRest(machine, start, { frozen: new Set(out) });
   if (first !== undefined && !isIn(first)) return false;
   const rest = settleToRest(machine, start, new Set(out));
   return rest.states.length > 0 && rest.states.every(isIn);

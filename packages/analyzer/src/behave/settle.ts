@@ -1,5 +1,5 @@
 import type { Latch } from "../circuit/circuit.ts";
-import { advance, type Event, eventsOf, takeOff } from "./flight.ts";
+import { advance, type Event, eventsOf, type Next, takeOff } from "./flight.ts";
 import { type FollowOptions, follow, type Moment } from "./follow.ts";
 import { isTimer, type Machine, wantsOf } from "./machine.ts";
 import { type State, toggling } from "./state.ts";
@@ -117,15 +117,23 @@ export function settleToRest(machine: Machine, from: State, frozen?: ReadonlySet
 /** Steps on the way to one rest state, after which it is left. */
 const MOST_STEPS = 500;
 
+interface OneRestOptions {
+  readonly frozen?: ReadonlySet<number>;
+  /** Of several that can land next the last is taken, not the first. */
+  readonly takesLast?: boolean;
+}
+
 /**
  * One of the rest states of `settleToRest`, for much less; undefined if the first way that is taken comes to none. Enough
  * where it only takes one to say so.
  */
-export function oneRest(machine: Machine, from: State, frozen?: ReadonlySet<number>): State | undefined {
+export function oneRest(machine: Machine, from: State, options: OneRestOptions = {}): State | undefined {
+  const { frozen, takesLast = false } = options;
   let flight = takeOff(from, undefined);
   for (let step = 0; step < MOST_STEPS; step++) {
     const next = advance(machine, flight, frozen);
-    const taken = next.find((n) => !n.late) ?? next[0];
+    const onTime = (n: Next) => !n.late;
+    const taken = (takesLast ? next.findLast(onTime) : next.find(onTime)) ?? next[0];
     if (taken === undefined) return undefined;
     flight = taken.flight;
     if (!taken.landed) continue;
