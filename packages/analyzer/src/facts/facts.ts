@@ -130,8 +130,6 @@ const loadFacts = ({ machine, loads, felt, first }: Search, state: State, at: nu
 /** Where the inputs stand when a load works, though nothing is remembered. */
 export interface Works {
   readonly load: Load;
-  /** That of the search that decides it. */
-  readonly machine: Machine;
   readonly stands: readonly Uint8Array[];
   /** Whether it works with the inputs of the whole loom standing so. */
   readonly at: (stands: Uint8Array) => boolean;
@@ -158,7 +156,6 @@ function findWorks(facts: RunFacts): readonly Works[] {
   });
   return [...found].map(([load, { machine, by }]) => ({
     load,
-    machine,
     stands: [...by.values()],
     at: (stands) => by.has(standsWithin(circuit, machine.view?.scope, stands).join()),
   }));

@@ -1,9 +1,10 @@
-import { feltBy } from "../behave/felt.ts";
+import { byIslands } from "../behave/decide.ts";
 import type { Hold } from "../behave/hold.ts";
-import { type Machine, opened, pointOf, within } from "../behave/machine.ts";
+import { onState } from "../behave/loads.ts";
+import { opened, pointOf } from "../behave/machine.ts";
 import { oneRest, settleToRest } from "../behave/settle.ts";
 import { coldState, type State, stateOf } from "../behave/state.ts";
-import type { Circuit, Element, Latch } from "../circuit/circuit.ts";
+import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { unprovenHolds } from "../facts/seal-in.ts";
 import { wiresAround } from "../facts/trace.ts";
@@ -49,7 +50,7 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
   const witnesses = witnessesOf(told.run);
   // Only the gentlest are told: of the others it is enough to know that they stop more.
   let least = Number.POSITIVE_INFINITY;
-  const quick = bySeries(facts.circuit, (set) => stopsQuick(witnesses, set, least));
+  const quick = bySeries(facts.circuit, (set) => stopsQuick(told, witnesses, set, least));
   const proof = bySeries(facts.circuit, (set) =>
     isProved(facts, told, set) ? stoppedBy(facts, told, set) : undefined,
   );
@@ -149,42 +150,39 @@ function pathWires(
   return [...new Set(coils.flatMap((c) => wiresAround(circuit, point, c)))].sort((x, y) => x - y);
 }
 
-/** Loads of one search by where the inputs stand when they work, once each; nothing is remembered. */
+/** Loads by where the inputs stand when they work, once each; nothing is remembered. */
 interface Witness {
-  readonly machine: Machine;
   readonly stands: Uint8Array;
-  readonly loads: number[];
+  readonly loads: readonly Load[];
 }
 
 function witnessesOf(run: RunFacts): readonly Witness[] {
-  const by = new Map<Machine, Map<string, Witness>>();
-  const indexOf = new Map(run.machine.circuit.loads.map((l, i) => [l, i]));
-  for (const { load, machine, stands } of worksIn(run)) {
-    const known = by.get(machine) ?? new Map<string, Witness>();
-    by.set(machine, known);
+  const by = new Map<string, { readonly stands: Uint8Array; readonly loads: Load[] }>();
+  for (const { load, stands } of worksIn(run)) {
     // Where others work too, one settling tells of all.
-    const at = stands.find((s) => known.has(s.join())) ?? (stands[0] as Uint8Array);
-    const same = known.get(at.join()) ?? { machine, stands: at, loads: [] };
-    known.set(at.join(), same);
-    same.loads.push(indexOf.get(load) as number);
+    const at = stands.find((s) => by.has(s.join())) ?? (stands[0] as Uint8Array);
+    const known = by.get(at.join());
+    if (known === undefined) by.set(at.join(), { stands: at, loads: [load] });
+    else known.loads.push(load);
   }
-  return [...by.values()].flatMap((known) => [...known.values()]);
+  return [...by.values()];
 }
 
 /**
  * How many loads stop, from one cold start each, or more than `enough`: only to try the gentle cuts first. What is off
  * however the first and however the last of several goes on first is taken to stop; the proof settles in every order.
  */
-function stopsQuick(witnesses: readonly Witness[], open: readonly number[], enough: number): number {
+function stopsQuick({ run }: Held, witnesses: readonly Witness[], open: readonly number[], enough: number): number {
+  const machine = opened(run.machine, open);
+  const whole = byIslands(machine);
+  const { latches } = coldState(machine.circuit);
   let stops = 0;
-  for (const { machine, stands, loads } of witnesses) {
-    const { latches } = coldState(machine.circuit);
+  for (const { stands, loads } of witnesses) {
     const start = stateOf(stands, latches, new Uint8Array(latches.length));
-    stops += within(opened(machine, open), (m) => {
-      const isOff = (s: State | undefined) => (load: number) => s === undefined || feltBy(m, s, load).on !== "on";
-      const off = loads.filter(isOff(oneRest(m, start)));
-      return off.length === 0 ? 0 : off.filter(isOff(oneRest(m, start, { takesLast: true }))).length;
-    });
+    const isOff = (s: State | undefined) => (load: Load) =>
+      s === undefined || onState(machine, s, pointOf(machine, s), load) !== "on";
+    const off = loads.filter(isOff(oneRest(whole, start)));
+    if (off.length > 0) stops += off.filter(isOff(oneRest(whole, start, { takesLast: true }))).length;
     if (stops > enough) break;
   }
   return stops;
