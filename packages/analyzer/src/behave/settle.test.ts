@@ -1,11 +1,13 @@
 import { type Loom, sketch } from "@loomproof/netlist";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compile } from "../circuit/compile.ts";
 import { USUAL } from "../circuit/patch.ts";
-import { explore } from "./explore.ts";
+import { anyLoom } from "../testing/random-loom.ts";
+import { explore, movesFrom } from "./explore.ts";
 import { holdsIn } from "./hold.ts";
 import { machineOf } from "./machine.ts";
-import { settle } from "./settle.ts";
+import { oneRest, settle, settleToRest } from "./settle.ts";
 import { coldState, withStand } from "./state.ts";
 
 const machine = (loom: Loom) => machineOf(compile(loom), USUAL);
@@ -68,6 +70,27 @@ describe("settle", () => {
     const { landings, restless } = settle(m, withStand(coldState(m.circuit), 0, 1));
     expect(landings).toEqual([]);
     expect(restless).toEqual([0]);
+  });
+});
+
+describe("one rest state", () => {
+  test("is one of all, whichever of several goes on first", () => {
+    let some = 0;
+    fc.assert(
+      fc.property(anyLoom, (loom) => {
+        const m = machine(loom);
+        for (const { state } of explore(m).found.slice(0, 6))
+          for (const { start } of movesFrom(m.circuit, state))
+            for (const takesLast of [false, true]) {
+              const one = oneRest(m, start, { takesLast });
+              if (one === undefined) continue;
+              some++;
+              expect(settleToRest(m, start).states.map((s) => s.key)).toContain(one.key);
+            }
+      }),
+      { numRuns: 30, seed: 261126 },
+    );
+    expect(some).toBeGreaterThan(100);
   });
 });
 
