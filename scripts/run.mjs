@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { builds } from "./build.mjs";
 import { checks } from "./check.mjs";
 import { setup } from "./setup.mjs";
-import { root, step, together } from "./step.mjs";
+import { root, step, together, tool } from "./step.mjs";
 
 /** The main example, or the small one as long as there is no other. */
 const DEMO = existsSync(join(root, "examples", "marigold-first.loom.json")) ? "marigold-first" : "fuel-feed";
@@ -59,7 +59,8 @@ const commands = {
     );
   },
   bench: () => {
-    step("bench", process.execPath, ["--import", "tsx", "test/bench/bench.ts"]);
+    step("building the bench", tool("vite"), ["build", "--logLevel", "warn", "--config", "test/bench/vite.config.ts"]);
+    step("bench", process.execPath, ["build/bench/bench.mjs"]);
   },
 };
 

@@ -4,7 +4,8 @@ import { cpuMs, median } from "./measure.ts";
 import { referenceLoop } from "./reference.ts";
 import { truck } from "./truck.ts";
 
-// One size of truck in a process of its own: node --import tsx test/bench/explore-one.ts PARTS SEED MOST_SECONDS
+// One size of truck in a process of its own, once `npm run bench` has built it:
+// node build/bench/explore-one.mjs PARTS SEED MOST_SECONDS
 
 const [parts = 25, seed = 1, mostSeconds = 60] = process.argv.slice(2).map(Number);
 

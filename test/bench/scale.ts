@@ -20,11 +20,11 @@ interface Measured extends Explored {
 }
 
 export function scale(say: (line: string) => void): void {
-  const script = fileURLToPath(new URL("explore-one.ts", import.meta.url));
+  const script = fileURLToPath(new URL("explore-one.mjs", import.meta.url));
   const done = new Map<number, Measured>();
   say(`invented trucks (seed ${SEED}), exploration alone, all runs, processor time:`);
   for (const parts of SIZES) {
-    const args = ["--import", "tsx", script, `${parts}`, `${SEED}`, `${MOST_SECONDS}`];
+    const args = [script, `${parts}`, `${SEED}`, `${MOST_SECONDS}`];
     const ran = spawnSync(process.execPath, args, { encoding: "utf8", timeout: MOST_WALL_MS, killSignal: "SIGKILL" });
     if (ran.signal !== null) {
       say(`  ${parts} parts: not done after ${MOST_SECONDS} s of the processor; larger ones are left out`);

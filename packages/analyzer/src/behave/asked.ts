@@ -1,6 +1,6 @@
 import type { Circuit, Element, Load } from "../circuit/circuit.ts";
-import { elementsAt, onwards, reached, type Way } from "./feed.ts";
-import { type Asked, isAskedFor } from "./loads.ts";
+import { elementsAt, onwards, type Way } from "./feed.ts";
+import { type Asked, askedWith, isAskedFor } from "./loads.ts";
 import { MAYBE, NO, type Tri, YES } from "./scope.ts";
 import type { Topology } from "./topology.ts";
 
@@ -47,8 +47,10 @@ function certainIn(circuit: Circuit, topology: Topology): Asked {
 }
 
 function findCertain(circuit: Circuit, closed: Uint8Array): Asked {
-  const taken = closed.map((c) => (c === YES ? 1 : 0));
-  return { feed: reached(circuit, taken, "feed"), return: reached(circuit, taken, "return") };
+  return askedWith(
+    circuit,
+    closed.map((c) => (c === YES ? 1 : 0)),
+  );
 }
 
 /**
@@ -64,9 +66,23 @@ export function gatesTowards(
 ): ReadonlySet<number> {
   const search: Outwards = { circuit, closed, isAt: isEnd };
   const ways = (["feed", "return"] as const).flatMap((way) =>
-    nodes.filter((n) => !isEnd(n)).map((n) => walkBack(search, n, way, () => true)),
+    nodes
+      .filter((n) => !isEnd(n) && possibleIn(circuit)[way][n] === 1)
+      .map((n) => walkBack(search, n, way, () => true)),
   );
   return new Set(ways.flatMap(({ gates }) => [...gates]));
+}
+
+const possible = new WeakMap<Circuit, Asked>();
+
+/** Designed feed and return with all closed: no feed comes to a ground stud, and need not be looked for there. */
+function possibleIn(circuit: Circuit): Asked {
+  let known = possible.get(circuit);
+  if (known === undefined) {
+    known = askedWith(circuit, new Uint8Array(circuit.elements.length).fill(1));
+    possible.set(circuit, known);
+  }
+  return known;
 }
 
 interface Outwards {
@@ -91,11 +107,14 @@ interface Ways {
 const NOTHING: ReadonlySet<number> = new Set();
 const CERTAIN: Ways = { isCertain: true, isPossible: true, gates: NOTHING, enough: NOTHING, needed: NOTHING };
 
+const NO_WAY: Ways = { ...CERTAIN, isCertain: false, isPossible: false };
+
 function waysTo(search: Outwards, node: number, way: Way): Ways {
   if (search.isAt(node, way)) return CERTAIN;
+  if (possibleIn(search.circuit)[way][node] === 0) return NO_WAY;
   const all = walkBack(search, node, way, () => true);
   const by = all.first;
-  if (by === undefined) return { ...CERTAIN, isCertain: false, isPossible: false };
+  if (by === undefined) return NO_WAY;
   const surely = walkBack(search, node, way, (g) => search.closed(g) === YES);
   const needed = by.filter((g) => walkBack(search, node, way, (i) => i !== g).first === undefined);
   return { isCertain: false, isPossible: true, gates: all.gates, enough: surely.ends, needed: new Set(needed) };

@@ -35,10 +35,15 @@ export function outsideOf(scope: Scope, learned: ReadonlyMap<number, Learned>): 
   };
 }
 
+function inBoth(x: Uint8Array, y: Uint8Array): readonly number[] {
+  const both: number[] = [];
+  for (let i = 0; i < x.length; i++) if (x[i] === 1 && y[i] === 1) both.push(i);
+  return both;
+}
+
 function tableOf(scope: Scope, of: Learned, latch: number): Table {
-  const both = (x: Uint8Array, y: Uint8Array) => [...x.keys()].filter((i) => x[i] === 1 && y[i] === 1);
-  const inputs = both(scope.inputs, of.scope.inputs);
-  const latches = both(scope.latches, of.scope.latches);
+  const inputs = inBoth(scope.inputs, of.scope.inputs);
+  const latches = inBoth(scope.latches, of.scope.latches);
   const values = new Map<string, Tri>();
   const table = { inputs, latches, values };
   for (const s of of.passed) {

@@ -59,8 +59,12 @@ export const hasInput = (scope: Scope | undefined, input: number): boolean => sc
 export const hasLatch = (scope: Scope | undefined, latch: number): boolean => scope?.latches[latch] !== 0;
 
 export const isInside = (inner: Scope, outer: Scope): boolean =>
-  inner.inputs.every((x, i) => x <= (outer.inputs[i] as number)) &&
-  inner.latches.every((x, i) => x <= (outer.latches[i] as number));
+  isSubset(inner.inputs, outer.inputs) && isSubset(inner.latches, outer.latches);
+
+function isSubset(inner: Uint8Array, outer: Uint8Array): boolean {
+  for (let i = 0; i < inner.length; i++) if ((inner[i] as number) > (outer[i] as number)) return false;
+  return true;
+}
 
 /** Whether something holds, as far as a scope can tell. */
 export const NO = 0;
