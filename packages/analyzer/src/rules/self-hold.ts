@@ -45,6 +45,9 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
   const coils = hold.ring.map((r) => coilVolts(circuit, point.drives, r));
   const trace = traceThrough(circuit, point, coilElement(ring[0] as Latch));
   const unasked = loadsOnlyBecause(run, hold);
+  const engine = circuit.works.find(
+    (w) => hold.state.latches[w.latch] === 1 && unasked.some((l) => w.needs.includes(l.part)),
+  );
   const isSealIn = doubt === undefined && looksLikeSealIn(run, hold, trace);
   const harm = unasked.some((l) => l.harm !== "none");
   const severity: Severity = isSealIn ? "note" : harm ? "danger" : "fault";
@@ -67,7 +70,7 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
           (unasked.length > 0 ? ` ${list(unasked.map(namedLoad))} can stay on against what you mean.` : "")
         : `With ${standing(circuit, hold.state)} the coil of ${ids[0]} still gets ${volts(first.volts)}; it lets go for certain only below ${volts(first.releaseLeast)}.` +
           (unasked.length > 0
-            ? ` So ${list(unasked.map(namedLoad))} ${unasked.length > 1 ? "stay" : "stays"} on.`
+            ? ` So ${list(unasked.map(namedLoad))} ${unasked.length > 1 ? "stay" : "stays"} on${engine === undefined ? "" : `, and ${named(engine.part, engine.label)} runs on`}.`
             : followers.length > 0
               ? ` ${list(followers)} comes along with it.`
               : ""),
