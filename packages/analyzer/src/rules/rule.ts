@@ -41,7 +41,7 @@ interface After {
 }
 
 /** An engine that runs on in a state, with loads that it needs among those that stay on. */
-export interface KeptEngine {
+interface KeptEngine {
   readonly state: State;
   readonly engine: Work;
   readonly loads: readonly Load[];
