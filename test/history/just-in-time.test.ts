@@ -30,3 +30,20 @@ describe("a relay that lets go in time", () => {
     ]);
   });
 });
+
+describe("a neighbour on the same two nets", () => {
+  const diode = { diode: "85>86" };
+  test("its diode lies across the coil too, and can keep it in until the rest contact closes", () => {
+    expect(said(inTime.withNeighbour("3", diode))).toEqual(["fault possible self-hold:K2"]);
+  });
+  test.each([
+    ["a diode across another coil", inTime.withNeighbour("2", diode)],
+    ["a resistor", inTime.withNeighbour("3", { resistor: "680 ohm" })],
+    ["nothing", inTime.withNeighbour("3", "none")],
+    ["a diode, and one of its own, with which its time was given", inTime.withNeighbour("3", diode, diode)],
+  ])("%s: it lets go in time", (_, loom) => {
+    // Bare or with a resistor K3 is as quick, and would come along.
+    const ids = said(loom).filter((id) => !id.endsWith("K1+K3"));
+    expect(ids).toEqual(["caution certain release-overlap:K1+K2"]);
+  });
+});

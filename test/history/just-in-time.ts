@@ -64,3 +64,22 @@ export const feedHeldAnyway = besideHold("K3.87", "K3.86");
 export const feedNotHeld = besideHold("K3.87", "G1.-");
 /** K2 has a feed of its own: two things that have nothing to do with each other. */
 export const besideAnotherHold = besideHold("F1.b", "K3.86");
+
+/** K3 on the contact of S1 that K2 hangs on (3), or K1 (2): what suppresses its coil lies across that of the other too. */
+export const withNeighbour = (contact: "2" | "3", suppression: unknown, ownOfK2: unknown = "none") =>
+  restContact(
+    "F1.b",
+    "2 V",
+    {
+      "K2 relay make": {
+        operate: "7 V",
+        release: "2 V",
+        operateTime: "3 ms",
+        releaseTime: "2 ms",
+        suppression: ownOfK2,
+      },
+      "K3 relay make": { operate: "7 V", release: "2 V", suppression },
+      "E3 lamp filament": {},
+    },
+    ["K1.87a K2.86", `S1.${contact} K3.86`, "K3.85 G1.-", "F1.b K3.30", "K3.87 E3.a", "E3.b G1.-"],
+  );

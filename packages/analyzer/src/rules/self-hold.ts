@@ -7,6 +7,7 @@ import { settle, settleToRest } from "../behave/settle.ts";
 import { withLatches } from "../behave/state.ts";
 import type { Circuit, Element, Latch, SealClaim } from "../circuit/circuit.ts";
 import { caughtIn } from "../facts/caught.ts";
+import { isEnforced } from "../facts/enforced.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { type Doubt, unprovenHolds } from "../facts/seal-in.ts";
 import { type Trace, terminalsOf, traceThrough } from "../facts/trace.ts";
@@ -59,7 +60,7 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
     run,
     at: hold.at,
     ends: hold.state.ends,
-    isPossible: hold.kind === "caught" && caughtIn(run, hold)?.surely === false,
+    isPossible: hold.kind === "caught" ? caughtIn(run, hold)?.surely === false : !isEnforced(run, hold),
     where: [...ids, ...followers],
     path: terminalsOf(circuit, trace),
     title: doubt === undefined ? titleOf(hold, name, ids, isSealIn) : `${name} does not hold as it is meant to`,
