@@ -103,14 +103,27 @@ describe("what runs on for a while on purpose", () => {
 });
 
 describe("an engine kept alive through its charge lamp", () => {
-  test("key off, the fuel valve stays on from D+", () => {
+  test("key off, the fuel valve stays on from D+, and so the engine runs on", () => {
     const loom = sources.keptByChargeLamp;
-    expect(said(loom)).toEqual(["danger certain sneak-path:E1+Y1"]);
-    const f = finding(loom, "sneak-path:E1+Y1");
-    expect(f.states[0]?.inputs).toMatchObject({ S1: "off" });
+    expect(said(loom)).toEqual(["danger certain runs-on:G2"]);
+    const f = finding(loom, "runs-on:G2");
+    expect(f.where).toEqual(expect.arrayContaining(["X1", "Y1", "E1", "G2"]));
+    expect(f.states[0]?.inputs).toMatchObject({ S1: "off", X1: "running" });
     // 48 ohm of the valve below a lamp of 5 W at 14.2 V. With 10.3 V on the valve 0.215 A flow; at 3.9 V the filament
     // takes 0.417 A x (3.9 / 12)^0.55 = 0.225 A. So it lies near there.
     expect(number(f, "volts across Y1")).toBeCloseTo(10.3, 0);
+    // No wire ends it and nothing else: that of the lamp is the gentlest, and puts the lamp out.
+    expect(f.cuts?.harmless).toEqual([]);
+    expect(f.cuts?.breaking.map((c) => c.stops)).toContainEqual(["E1"]);
+    expect(f.consequences).toEqual(["sneak-path:E1+Y1"]);
+  });
+  test("a tell-tale beside the valve glows by the same current: told once", () => {
+    const ids = said(sources.keptWithTellTale);
+    expect(ids).toEqual(["danger certain runs-on:G2"]);
+    expect(finding(sources.keptWithTellTale, "runs-on:G2").consequences).toContain("sneak-path:E1+E3");
+  });
+  test("a heater beside the valve leaves it next to nothing: the engine stops", () => {
+    expect(said(sources.chargeLampLoaded)).toEqual([]);
   });
   test("a diode before the lamp ends it", () => expect(said(sources.chargeLampBehindDiode)).toEqual([]));
 
@@ -118,6 +131,7 @@ describe("an engine kept alive through its charge lamp", () => {
     expect(said(sources.relayKeptByChargeLamp)).toEqual(["danger certain self-hold:K1"]);
     const f = finding(sources.relayKeptByChargeLamp, "self-hold:K1");
     expect(f.hold?.kind).toBe("leak");
+    expect(f.text).toMatch(/and X1 runs on\.$/);
     // 90 ohm: with 12.3 V 0.137 A flow; at 1.9 V the filament takes 0.417 A x (1.9 / 12)^0.55 = 0.151 A.
     expect(number(f, "coil of K1")).toBeCloseTo(12.3, 0);
   });

@@ -44,6 +44,19 @@ const diesel = (fed: string, parts: Parts, wires: readonly string[]) =>
     ],
   });
 export const keptByChargeLamp = diesel("Y1.+", {}, ["S1.15 E1.a", "E1.b G2.D+"]);
+export const keptWithTellTale = diesel("Y1.+", { "E3 lamp indicator": { watts: "1.2 W" } }, [
+  "S1.15 E1.a",
+  "E1.b G2.D+",
+  "S1.15 E3.a",
+  "E3.b G1.-",
+]);
+/** A heater on the same output of the key: behind the lamp it leaves the valve next to nothing. */
+export const chargeLampLoaded = diesel("Y1.+", { "E4 heater": { rated: "5 A" } }, [
+  "S1.15 E1.a",
+  "E1.b G2.D+",
+  "S1.15 E4.a",
+  "E4.b G1.-",
+]);
 export const chargeLampBehindDiode = diesel("Y1.+", { "V1 diode": {} }, ["S1.15 V1.A", "V1.K E1.a", "E1.b G2.D+"]);
 
 /** The valve on a relay of its own, and only the relay's coil on the key. */

@@ -50,7 +50,7 @@ export function elementsAt(circuit: Circuit): readonly (readonly number[])[] {
   return lists;
 }
 
-function levelsBy(circuit: Circuit, way: Way, without = -1): Int32Array {
+function levelsBy(circuit: Circuit, way: Way, without: readonly number[] = []): Int32Array {
   const level = new Int32Array(circuit.nodes.length).fill(UNREACHED);
   const at = elementsAt(circuit);
   let ring = circuit.poles.filter((p) => p.way === way).map((p) => p.node);
@@ -63,7 +63,7 @@ function levelsBy(circuit: Circuit, way: Way, without = -1): Int32Array {
       if ((level[node] ?? 0) !== depth) continue;
       for (const i of at[node] ?? []) {
         const e = circuit.elements[i] as Element;
-        if (!carries(e) || i === without) continue;
+        if (!carries(e) || without.includes(i)) continue;
         const far = across(e, node, way);
         const there = depth + (e.class === "gate" ? 1 : 0);
         if (far < 0 || (level[far] ?? 0) <= there) continue;
@@ -127,53 +127,96 @@ function findHigherEnd(circuit: Circuit, element: number, way: Way): End {
   const level = levelsOf(circuit)[way];
   const [a, b] = [level[e.a] ?? UNREACHED, level[e.b] ?? UNREACHED];
   if (Math.max(a, b) >= UNREACHED) return "none";
-  const without = levelsBy(circuit, way, element);
+  const without = levelsBy(circuit, way, [element]);
   const [aAlone, bAlone] = [without[e.a] ?? UNREACHED, without[e.b] ?? UNREACHED];
   if (a !== b && (a > b ? aAlone : bAlone) > Math.max(a, b)) return a > b ? "a" : "b";
-  // Both sides are fed some other way too. One of several throws looks from the common terminal to them.
-  const common = commonEnd(circuit, e);
-  if (common === "a") return b >= a ? "b" : "none";
-  if (common === "b") return a >= b ? "a" : "none";
+  // Both sides are fed some other way too.
+  const common = commonEnd(circuit, element);
+  if (common !== undefined) return endOfThrow(circuit, element, common, way);
   // Any other contact looks towards the net that is farther from the poles without it, if that is also the one where
   // a load hangs: a rail feeds a lamp, not a lamp a rail. Where the two signs disagree nothing is claimed.
   if (way === "return" || aAlone === bAlone) return "none";
   const far = aAlone > bAlone ? "a" : "b";
-  return hasLoad(circuit, e[far]) && !hasLoad(circuit, far === "a" ? e.b : e.a) ? far : "none";
+  return hasLoad(circuit, e[far]) && !hasLoad(circuit, e[otherEnd(far)]) ? far : "none";
 }
 
-const loaded = new WeakMap<Circuit, ReadonlySet<number>>();
+const otherEnd = (end: "a" | "b"): "a" | "b" => (end === "a" ? "b" : "a");
 
-/** Whether a load other than a coil hangs on the net of this node. */
-function hasLoad(circuit: Circuit, node: number): boolean {
-  let nodes = loaded.get(circuit);
+/**
+ * One of several contacts of a part that share a terminal, both ends of it fed some other way too. If the shared
+ * terminal has its feed through them alone, they select one of several feeds and look to it. Else its own feed tells:
+ * they give it on, and look away, if some of them end farther from the poles, or none nearer; but not if all are as far
+ * and what hangs there hangs on the shared terminal only.
+ */
+function endOfThrow(circuit: Circuit, element: number, { end, shared }: Common, way: Way): End {
+  const e = circuit.elements[element] as Element;
+  const away = otherEnd(end);
+  const beside = levelsBy(circuit, way, shared);
+  const own = beside[e[end]] ?? UNREACHED;
+  const there = beside[e[away]] ?? UNREACHED;
+  if (own === UNREACHED) return there === UNREACHED ? "none" : end;
+  const ends = shared.map((i) => {
+    const { a, b } = circuit.elements[i] as Element;
+    return a === e[end] ? b : a;
+  });
+  // A terminal with nothing on it says nothing.
+  const givesOn = ends.some((n) => (beside[n] ?? UNREACHED) > own && (elementsAt(circuit)[n]?.length ?? 0) > 1);
+  const collects = ends.some((n) => (beside[n] ?? UNREACHED) < own);
+  const leadsNowhere = hasLoad(circuit, e[end]) && !hasLoad(circuit, e[away], "coils too");
+  return there >= own && (givesOn || !(collects || leadsNowhere)) ? away : "none";
+}
+
+type What = "without coils" | "coils too";
+const loaded = new WeakMap<Circuit, Map<What, ReadonlySet<number>>>();
+
+/** Whether a load hangs on the net of this node. */
+function hasLoad(circuit: Circuit, node: number, what: What = "without coils"): boolean {
+  let known = loaded.get(circuit);
+  if (known === undefined) {
+    known = new Map();
+    loaded.set(circuit, known);
+  }
+  let nodes = known.get(what);
   if (nodes === undefined) {
-    const seen = new Set<number>();
-    const open = circuit.loads.flatMap((l) => {
-      const e = circuit.elements[l.element] as Element;
-      return l.judge.kind === "latch" ? [] : [e.a, e.b];
-    });
-    for (let n = open.pop(); n !== undefined; n = open.pop()) {
-      if (seen.has(n)) continue;
-      seen.add(n);
-      for (const i of elementsAt(circuit)[n] ?? []) {
-        const e = circuit.elements[i] as Element;
-        if (e.class === "conductor" && !e.series) open.push(e.a === n ? e.b : e.a);
-      }
-    }
-    nodes = seen;
-    loaded.set(circuit, nodes);
+    nodes = loadedNodes(circuit, what);
+    known.set(what, nodes);
   }
   return nodes.has(node);
 }
 
-/** The end that other contacts of the same part share. */
-function commonEnd(circuit: Circuit, e: Element): End {
-  const mates = circuit.elements.filter(
-    (o) => o !== e && o.class === "gate" && !o.oneWay && o.owner.kind === "part" && o.owner.id === e.owner.id,
-  );
-  const shares = (node: number) => mates.some((o) => o.a === node || o.b === node);
-  if (shares(e.a) === shares(e.b)) return "none";
-  return shares(e.a) ? "a" : "b";
+function loadedNodes(circuit: Circuit, what: What): ReadonlySet<number> {
+  const seen = new Set<number>();
+  const open = circuit.loads.flatMap((l) => {
+    const e = circuit.elements[l.element] as Element;
+    return l.judge.kind === "latch" && what === "without coils" ? [] : [e.a, e.b];
+  });
+  for (let n = open.pop(); n !== undefined; n = open.pop()) {
+    if (seen.has(n)) continue;
+    seen.add(n);
+    for (const i of elementsAt(circuit)[n] ?? []) {
+      const e = circuit.elements[i] as Element;
+      if (e.class === "conductor" && !e.series) open.push(e.a === n ? e.b : e.a);
+    }
+  }
+  return seen;
+}
+
+/** The end that other contacts of the same part share, and all of these contacts. */
+interface Common {
+  readonly end: "a" | "b";
+  readonly shared: readonly number[];
+}
+
+function commonEnd(circuit: Circuit, element: number): Common | undefined {
+  const e = circuit.elements[element] as Element;
+  const at = (end: "a" | "b"): readonly number[] =>
+    (elementsAt(circuit)[e[end]] ?? []).filter((i) => {
+      const o = circuit.elements[i] as Element;
+      return o.class === "gate" && !o.oneWay && o.owner.kind === "part" && o.owner.id === e.owner.id;
+    });
+  const [atA, atB] = [at("a"), at("b")];
+  if (atA.length > 1 === atB.length > 1) return undefined;
+  return atA.length > 1 ? { end: "a", shared: atA } : { end: "b", shared: atB };
 }
 
 /** Walking from a pole, crossing this gate away from `node` would go against the way it looks. */

@@ -259,6 +259,8 @@ export interface Coil {
   /** Drive of the latch per volt: while it pulls in, and while it holds. */
   readonly drivePerVolt: { readonly operate: number; readonly hold: number };
   readonly quench: Quench;
+  /** Time from coil current off to contact open, s, of the relay by itself. */
+  readonly releaseTime: Span;
   /** Time for which a changeover contact is in the air, s. */
   readonly transit: Span;
   /** Whether the loom gives the times, or the catalogue's wide ones stand in. */

@@ -7,6 +7,7 @@ import {
   resolve,
   terminalText,
 } from "@loomproof/netlist";
+import { slowedBeside } from "./beside-coils.ts";
 import type { Circuit, Input, Latch, Load, OpenEnd } from "./circuit.ts";
 import { Door } from "./door.ts";
 import { type Draft, emptyDraft, nodeAt } from "./draft.ts";
@@ -71,7 +72,7 @@ function compileResolved(loom: ResolvedLoom): Circuit {
   const reference = loom.reference ?? firstBattery(loom);
   return {
     ...draft,
-    latches: draft.latches.map((l) => withLoads(l, draft.loads)),
+    latches: slowedBeside(draft).map((l) => withLoads(l, draft.loads)),
     wires,
     reference: reference === undefined ? 0 : nodeAt(draft, terminalText(reference)),
     never: loom.never.map((set) => neverSet(set, draft.inputs)).filter((set) => set.length > 0),

@@ -298,6 +298,7 @@ export class Door {
       windings: elements.map((e) => e.element),
       ratedVolts: spec.ratedVolts,
       drivePerVolt: { operate, hold },
+      releaseTime: spec.releaseTime,
       quench: spec.quench,
       transit: spec.transit,
       isGiven: spec.isGiven,

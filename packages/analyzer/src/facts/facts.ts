@@ -10,6 +10,7 @@ import { type Run, runsOf } from "../behave/runs.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit, Load } from "../circuit/circuit.ts";
 import { opening } from "../circuit/patch.ts";
+import { stayingOn } from "./staying-on.ts";
 
 /** A load in one found state. */
 export interface LoadFact {
@@ -145,10 +146,12 @@ const working = new WeakMap<RunFacts, readonly Works[]>();
 
 function findWorks(facts: RunFacts): readonly Works[] {
   const { circuit } = facts.machine;
+  // An engine that keeps itself alive remembers too.
+  const kept = new Set(stayingOn(facts).flatMap((s) => (s.engine === undefined ? [] : [s.at])));
   const found = new Map<Load, { readonly machine: Machine; readonly by: Map<string, Uint8Array> }>();
   facts.reachable.found.forEach((f, at) => {
     const { machine } = facts.searchOf(at);
-    if (!f.rest || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
+    if (!f.rest || kept.has(at) || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
     for (const { load, on } of facts.loadsAt(at)) {
       if (on !== "on" || load.judge.kind === "latch") continue;
       known(found, load, () => ({ machine, by: new Map() })).by.set(f.state.stands.join(), f.state.stands);

@@ -3,7 +3,7 @@ import type { Search, WorldMove } from "../behave/explore.ts";
 import { apart, type Event, eventsOf, type Flight, type Pending, setOff } from "../behave/flight.ts";
 import { byViewAlone, type Machine, wantsOf } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";
-import { type State, toggling } from "../behave/state.ts";
+import { type State, toggling, withLatches } from "../behave/state.ts";
 import type { RunFacts } from "./facts.ts";
 import { type Turn, turnsOf } from "./turns.ts";
 
@@ -25,11 +25,10 @@ export interface NearHold {
 /** The nearest miss of each pair. Looks at two moves that are on their way together, in the order that times forbid. */
 export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
   const nearest = new Map<string, NearHold>();
-  const inRing = new Set(run.holds().flatMap((h) => h.ring));
+  // What holds itself in anyway is told as that, and so is what only comes along with it.
+  const told = new Set(run.holds().flatMap((h) => h.ring));
   for (const search of run.reachable.searches)
-    for (const near of nearHoldsOf(run, search)) {
-      // What holds itself in anyway is told as that.
-      if (inRing.has(near.latch)) continue;
+    for (const near of nearHoldsOf(run, search, told)) {
       const key = `${near.latch} ${near.by}`;
       const best = nearest.get(key);
       if (best === undefined || near.least < best.least) nearest.set(key, near);
@@ -37,20 +36,26 @@ export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
   return [...nearest.values()];
 }
 
-function* nearHoldsOf(run: RunFacts, search: Search): Generator<NearHold> {
+function* nearHoldsOf(run: RunFacts, search: Search, told: ReadonlySet<number>): Generator<NearHold> {
   if (search.machine.latches.length < 2) return;
   const held = new Map<string, boolean>();
-  for (const turn of turnsOf(run, search, "slow")) {
+  // A relay that is in before the move: one that a move pulls in and lets go again is left out.
+  const some = search.machine.latches.filter(
+    (l) => run.machine.circuit.latches[l]?.kind === "armature" && !told.has(l),
+  );
+  const asked = (s: State): boolean => some.some((l) => s.latches[l] === 1);
+  for (const turn of turnsOf(run, search, "slow", asked)) {
     const { machine, course, from, move } = turn;
     for (const { flight: moment, next } of course.moments) {
       const flight = next.length > 0 ? setOff(machine, moment) : undefined;
       if (flight === undefined) continue;
       for (const [latch, by] of missed(turn, flight, next)) {
+        if (told.has(latch.what)) continue;
         const state = toggling(flight.state, [by.what]);
         const key = `${state.key} ${latch.what}`;
         let is = held.get(key);
         if (is === undefined) {
-          is = wouldHold(machine, state, latch.what);
+          is = wouldHold(machine, state, latch.what, told);
           held.set(key, is);
         }
         if (!is) continue;
@@ -89,16 +94,21 @@ function missed(
   );
 }
 
-/** Whether a relay that was letting go would stay in from here, for good and with nothing asking for it. */
-function wouldHold(machine: Machine, state: State, latch: number): boolean {
+/**
+ * Whether a relay that was letting go would stay in from here, for good and with nothing asking for it, and would do so
+ * with the relays out that hold themselves in anyway.
+ */
+function wouldHold(machine: Machine, state: State, latch: number, told: ReadonlySet<number>): boolean {
+  const staysIn = (s: State): boolean => s.latches[latch] === 1 && extraRelays(machine, s).includes(latch);
   // A state that never comes may hang on more than the search has looked at: then it is not known.
-  const holds = byViewAlone(
-    machine,
-    () =>
-      !wantsOf(machine, state).changing.includes(latch) &&
-      settleToRest(machine, state).states.some(
-        (s) => s.latches[latch] === 1 && extraRelays(machine, s).includes(latch),
-      ),
-  );
+  const holds = byViewAlone(machine, () => {
+    if (wantsOf(machine, state).changing.includes(latch)) return false;
+    const held = settleToRest(machine, state).states.filter(staysIn);
+    return held.some((s) => {
+      const others = extraRelays(machine, s).filter((l) => told.has(l));
+      if (others.length === 0) return true;
+      return settleToRest(machine, withLatches(s, others, false), new Set(others)).states.some(staysIn);
+    });
+  });
   return holds === true;
 }

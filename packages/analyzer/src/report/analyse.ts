@@ -10,7 +10,7 @@ import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coilVolts } from "../rules/self-hold.ts";
 import { coverageOf } from "./coverage.ts";
-import { type Cut, type Cuts, cutsOf, type Held, remedyOf } from "./cuts.ts";
+import { type Cut, type Cuts, cutsOf, type Held, heldBy, remedyOf } from "./cuts.ts";
 import { intentsSeen, uncheckedIn } from "./intents.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
 import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
@@ -49,7 +49,7 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
     groups.push(...groupsBy(facts, rule));
   }
   const cuts = new Map<string, Cuts>();
-  const held = groups.filter((g) => g.told.hold !== undefined && g.severity !== "note" && isToBeCut(g.told));
+  const held = groups.filter((g) => g.severity !== "note" && isToBeCut(g.told));
   for (const [i, g] of held.entries()) {
     yield { says: `What ends it: ${g.told.title}`, done: inCuts(i, held.length) };
     cuts.set(g.id, cutsOf(facts, heldOf(g)));
@@ -70,14 +70,16 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
 }
 
 /** No wire is opened for a start and stop that is only not moved as the owner says. */
-const isToBeCut = ({ doubt }: Sighting): boolean => doubt === undefined || doubt.isHeldBeside;
+const isToBeCut = ({ hold, keeps, doubt }: Sighting): boolean =>
+  (hold !== undefined || keeps !== undefined) && (doubt === undefined || doubt.isHeldBeside);
 
-/** The hold of a group once a run, the told one first. Where a contact is meant to hold, what holds beside it. */
+/** What keeps itself going in a group, once a run, the told one first. */
 function heldOf(g: Group): readonly Held[] {
   const byRun = new Map<RunFacts, Held>();
-  for (const s of [g.told, ...g.sightings])
-    if (s.run && s.hold && !byRun.has(s.run) && isToBeCut(s))
-      byRun.set(s.run, { run: s.run, hold: s.hold, meant: s.doubt?.claim.contacts ?? [] });
+  for (const s of [g.told, ...g.sightings]) {
+    const held = isToBeCut(s) ? heldBy(s) : undefined;
+    if (held !== undefined && !byRun.has(held.run)) byRun.set(held.run, held);
+  }
   return [...byRun.values()];
 }
 
@@ -189,7 +191,7 @@ function findingOf(
     where: told.where,
     title: told.title,
     text: told.text,
-    remedy: cuts === undefined ? told.remedy : remedyOf(cuts, told.remedy),
+    remedy: remedyOf(cuts, told),
     numbers: told.numbers.map((n) => ({
       ...n,
       value: digits(n.value),

@@ -1,5 +1,4 @@
 import { byIslands } from "../behave/decide.ts";
-import type { Hold } from "../behave/hold.ts";
 import { onState } from "../behave/loads.ts";
 import { opened, pointOf } from "../behave/machine.ts";
 import { oneRest, settleToRest } from "../behave/settle.ts";
@@ -7,7 +6,9 @@ import { coldState, type State, stateOf } from "../behave/state.ts";
 import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
 import { unprovenHolds } from "../facts/seal-in.ts";
+import { stayingOn } from "../facts/staying-on.ts";
 import { wiresAround } from "../facts/trace.ts";
+import type { Sighting } from "../rules/rule.ts";
 import { firstInSeries } from "./in-series.ts";
 
 /** A smallest set of wires whose opening ends a hold, with the loads that then no longer work. */
@@ -25,12 +26,40 @@ export interface Cuts {
   readonly untold: number;
 }
 
-/** A hold as one run sees it. The first of a list is the one that is told. */
+/** What keeps itself going, as one run sees it. The first of a list is the one that is told. */
 export interface Held {
   readonly run: RunFacts;
-  readonly hold: Hold;
+  /** The found state with the whole loom come to rest around it. */
+  readonly state: State;
+  /** Latches that are all on while it goes on. */
+  readonly ring: readonly number[];
+  /** Elements whose current keeps them on. */
+  readonly fedBy: readonly number[];
   /** Contacts that are meant to hold it: cuts are sought for what holds it with these open. */
   readonly meant: readonly number[];
+  /** Whether a latch of the ring takes part in anything like it that is not meant, in anything the loom can do. */
+  readonly isIn: (run: RunFacts) => boolean;
+}
+
+/** A hold, or an engine that keeps itself running, as something to be cut; undefined for what is neither. */
+export function heldBy({ run, hold, keeps, doubt }: Sighting): Held | undefined {
+  if (run === undefined) return undefined;
+  const { circuit } = run.machine;
+  if (hold !== undefined) {
+    const { state, ring } = hold;
+    const fedBy = ring.flatMap((r) => {
+      const { drive } = circuit.latches[r] as Latch;
+      return drive.kind === "amp-turns" ? drive.windings.map((w) => w.element) : [];
+    });
+    const isIn = (r: RunFacts) => unprovenHolds(r).some(([h]) => h.ring.some((x) => ring.includes(x)));
+    // Where a contact is meant to hold, what holds beside it.
+    return { run, state, ring, fedBy, meant: doubt?.claim.contacts ?? [], isIn };
+  }
+  if (keeps === undefined) return undefined;
+  const { state, engine, loads } = keeps;
+  const fedBy = loads.filter((l) => engine.needs.includes(l.part)).map((l) => l.element);
+  const isIn = (r: RunFacts) => stayingOn(r).some((s) => s.engine?.part === engine.part);
+  return { run, state, ring: [engine.latch], fedBy, meant: [], isIn };
 }
 
 const MOST_WIRES = 3;
@@ -95,7 +124,7 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
 function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly number[])[] {
   const { circuit } = facts;
   const stateWith = (h: Held) => (set: readonly number[]) =>
-    set.length + h.meant.length === 0 ? h.hold.state : stillHeld(h, set);
+    set.length + h.meant.length === 0 ? h.state : stillHeld(h, set);
   const heldIn = new Map(held.map((h) => [h, bySeries(circuit, stateWith(h))]));
   const ends: (readonly number[])[] = [];
   const tried = new Set<string>();
@@ -125,29 +154,23 @@ function hittingSets(facts: Facts, held: readonly Held[]): readonly (readonly nu
   return ends;
 }
 
-type HeldState = Hold["state"];
-
 /** A rest state with the wires open in which the ring is still in; undefined if it let go in every order. */
-function stillHeld({ run, hold, meant }: Held, open: readonly number[]): HeldState | undefined {
+function stillHeld({ run, state, ring, meant }: Held, open: readonly number[]): State | undefined {
   const machine = opened(run.machine, [...meant, ...open]);
-  const isHeld = (s: State) => hold.ring.every((r) => s.latches[r] === 1);
-  const first = oneRest(machine, hold.state);
-  return first !== undefined && isHeld(first) ? first : settleToRest(machine, hold.state).states.find(isHeld);
+  const isHeld = (s: State) => ring.every((r) => s.latches[r] === 1);
+  const first = oneRest(machine, state);
+  return first !== undefined && isHeld(first) ? first : settleToRest(machine, state).states.find(isHeld);
 }
 
 function pathWires(
   circuit: Circuit,
-  { run, hold, meant }: Held,
+  { run, fedBy, meant }: Held,
   open: readonly number[],
-  state: HeldState,
+  state: State,
 ): readonly number[] {
   const machine = opened(run.machine, [...meant, ...open]);
   const point = pointOf(machine, state);
-  const coils = hold.ring.flatMap((r) => {
-    const { drive } = circuit.latches[r] as Latch;
-    return drive.kind === "amp-turns" ? drive.windings.map((w) => w.element) : [];
-  });
-  return [...new Set(coils.flatMap((c) => wiresAround(circuit, point, c)))].sort((x, y) => x - y);
+  return [...new Set(fedBy.flatMap((e) => wiresAround(circuit, point, e)))].sort((x, y) => x - y);
 }
 
 /** Loads by where the inputs stand when they work, once each; nothing is remembered. */
@@ -188,11 +211,8 @@ function stopsQuick({ run }: Held, witnesses: readonly Witness[], open: readonly
   return stops;
 }
 
-/** No relay of the ring takes part in any hold that is not meant, with these wires open, in anything the loom can do. */
 const isProved = (facts: Facts, told: Held, open: readonly number[]): boolean =>
-  openedIn(facts, told, open).every(
-    (r) => !unprovenHolds(r).some(([h]) => h.ring.some((x) => told.hold.ring.includes(x))),
-  );
+  !openedIn(facts, told, open).some(told.isIn);
 
 const openedIn = (facts: Facts, { run }: Held, open: readonly number[]): readonly RunFacts[] =>
   facts.withOpen(open, new Set([run.run.id])).runs;
@@ -225,11 +245,11 @@ function bySeries<T>(circuit: Circuit, answer: (set: readonly number[]) => T): (
   };
 }
 
-/** What to do first, in words; `otherwise` where nothing can be opened. */
-export function remedyOf(cuts: Cuts, otherwise: string): string {
-  const [harmless] = cuts.harmless;
+/** What to do first, in words. What the rule advises stands where nothing can be opened, and where it breaks nothing. */
+export function remedyOf(cuts: Cuts | undefined, { remedy, keeps }: Sighting): string {
+  const [harmless] = cuts?.harmless ?? [];
   if (harmless !== undefined) return `Open ${harmless.wires.join(" and ")}: that ends it and breaks nothing.`;
-  const [breaking] = cuts.breaking;
-  if (breaking === undefined) return otherwise;
+  const [breaking] = cuts?.breaking ?? [];
+  if (breaking === undefined || keeps !== undefined) return remedy;
   return `No wire can be opened without harm: opening ${breaking.wires.join(" and ")} ends it, but then ${breaking.stops.join(", ")} no longer works.`;
 }

@@ -4,7 +4,7 @@ import { terminalsOf } from "../facts/trace.ts";
 import { type Unasked, unaskedIn, voltsAcross } from "../facts/unasked.ts";
 import { namedLoad, standing, volts } from "../facts/words.ts";
 import { backFeedExamples } from "./examples/back-feed.ts";
-import { type Rule, type Sighting, severityOfUnasked } from "./rule.ts";
+import { explained, type Rule, type Sighting, severityOfUnasked } from "./rule.ts";
 
 export const backFeed: Rule = {
   id: "back-feed",
@@ -19,7 +19,8 @@ export const backFeed: Rule = {
   examples: backFeedExamples,
   *check(facts) {
     for (const run of facts.runs)
-      for (const u of unaskedIn(run)) if (u.cause !== undefined) yield sightingOf(run, u, u.cause);
+      for (const u of unaskedIn(run))
+        if (u.cause !== undefined) yield { ...sightingOf(run, u, u.cause), ...explained(facts, run, u) };
   },
 };
 

@@ -1,4 +1,5 @@
 import { eventsOf, type Flight } from "../behave/flight.ts";
+import { askedIn, isAskedFor } from "../behave/loads.ts";
 import { hasInput, hasLatch } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
@@ -88,7 +89,7 @@ function dropOn(
   if (ends.length === 0) return undefined;
   const off = ends.filter(({ flight }) => !isOn(needed, flight.state));
   const lost = off[0] ?? ends.find(({ flight }) => resets(needed, flight));
-  if (lost === undefined) return undefined;
+  if (lost === undefined || !isRightlyOn(run, from, needed)) return undefined;
   const isLost = off.length > 0;
   const { circuit } = run.machine;
   const name = named(needed.part, labelOf(circuit, needed.part));
@@ -117,6 +118,13 @@ function dropOn(
     numbers: [],
     harm: false,
   };
+}
+
+/** On by its own feed, not by a hold or backwards: what was never rightly on is not lost. */
+function isRightlyOn(run: RunFacts, at: number, { part }: Needed): boolean {
+  const { machine } = run;
+  const asked = askedIn(machine, run.wholeAt(at));
+  return machine.circuit.loads.some((l) => l.part === part && isAskedFor(machine.circuit, asked, l));
 }
 
 /** Whether it went off on the way there. */

@@ -21,12 +21,11 @@ export const releaseOverlap: Rule = {
   severities: ["danger", "caution"],
   blindTo:
     "meetings that last less than a contact bounces, contacts that weld, and, while the supply is at its least or most " +
-    "or the coils are hot or cold, hands that turn straight on and relays that let go only just in time",
+    "or the coils are hot or cold, hands that turn straight on",
   examples: releaseOverlapExamples,
   *check(facts) {
     for (const run of facts.runs) {
       for (const overlap of overlapsIn(run)) yield sightingOf(run, overlap);
-      if (run.run.corner !== "usual") continue;
       for (const near of nearHoldsIn(run)) if (near.least < SPREAD_SECONDS) yield nearSighting(run, near);
     }
   },

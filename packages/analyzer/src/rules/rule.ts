@@ -2,8 +2,12 @@ import type { Loom } from "@loomproof/netlist";
 import type { WorldMove } from "../behave/explore.ts";
 import type { Hold } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
+import type { State } from "../behave/state.ts";
+import type { Load, Work } from "../circuit/circuit.ts";
 import type { Facts, RunFacts } from "../facts/facts.ts";
 import type { Doubt } from "../facts/seal-in.ts";
+import { keepsEngineBy } from "../facts/staying-on.ts";
+import type { Unasked } from "../facts/unasked.ts";
 
 export type Severity = "danger" | "fault" | "caution" | "note";
 
@@ -14,6 +18,12 @@ export const isGraver = (a: Severity, b: Severity): boolean => SEVERITIES.indexO
 /** Something on unasked: half-on is a caution; on, it depends on what it can do. */
 export const severityOfUnasked = (on: On, harm: boolean): Severity =>
   on === "partly" ? "caution" : harm ? "danger" : "fault";
+
+/** What is on by the current that keeps an engine running is told as that: the engine runs on. */
+export function explained(facts: Facts, run: RunFacts, u: Unasked): Pick<Sighting, "explainedBy"> {
+  const source = keepsEngineBy(facts, run, u);
+  return source === undefined ? {} : { explainedBy: `runs-on:${source}` };
+}
 
 /** A number that a finding rests on. */
 export interface NumberFact {
@@ -28,6 +38,13 @@ interface After {
   readonly from: number;
   readonly move: WorldMove;
   readonly says: readonly string[];
+}
+
+/** An engine that runs on in a state, with loads that it needs among those that stay on. */
+interface KeptEngine {
+  readonly state: State;
+  readonly engine: Work;
+  readonly loads: readonly Load[];
 }
 
 /** One sighting of a finding: in one run, in one found state. The same subjects make the same finding. */
@@ -53,6 +70,8 @@ export interface Sighting {
   readonly numbers: readonly NumberFact[];
   readonly harm: boolean;
   readonly hold?: Hold;
+  /** An engine that its own alternator keeps running. */
+  readonly keeps?: KeptEngine;
   /** Why the hold is not what the owner says is meant. */
   readonly doubt?: Doubt;
   /** A finding that, if it is made as well, explains this one in full. */

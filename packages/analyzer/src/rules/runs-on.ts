@@ -1,14 +1,11 @@
-import { extraRelays } from "../behave/cold.ts";
-import { onState } from "../behave/loads.ts";
-import { pointOf, within } from "../behave/machine.ts";
-import type { State } from "../behave/state.ts";
 import type { Circuit, Element, Load } from "../circuit/circuit.ts";
-import { coldRest } from "../facts/cold.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { loadsBehind } from "../facts/joined.ts";
-import { terminalsOf, traceThrough } from "../facts/trace.ts";
+import { type StayingOn, sourceOf, stayingOn } from "../facts/staying-on.ts";
+import { terminalsOf } from "../facts/trace.ts";
+import { type Unasked, voltsAcross } from "../facts/unasked.ts";
 import { isUnswitched, reachedFrom, type Way, wayBetween } from "../facts/ways.ts";
-import { list, namedLoad, standing } from "../facts/words.ts";
+import { list, named, namedLoad, standing } from "../facts/words.ts";
 import { runsOnExamples } from "./examples/runs-on.ts";
 import { inEveryState, type Rule, type Severity, type Sighting } from "./rule.ts";
 
@@ -24,77 +21,54 @@ export const runsOn: Rule = {
   examples: runsOnExamples,
   *check({ circuit, runs }) {
     yield* keysFedBehind(circuit);
-    for (const run of runs) yield* remembered(run);
+    for (const run of runs) for (const staying of stayingOn(run)) yield stayingSighting(run, staying);
   },
 };
 
-/** The key; without one, main switches; without those, every hand switch. */
-function offSwitches(circuit: Circuit): readonly number[] {
-  const where = (is: (i: Circuit["inputs"][number]) => boolean) =>
-    circuit.inputs.flatMap((input, i) => (is(input) ? [i] : []));
-  const keys = where((i) => i.isKey && !i.isMain);
-  const mains = where((i) => i.isMain === true);
-  return keys.length > 0 ? keys : mains.length > 0 ? mains : where((i) => i.kind === "switch");
-}
-
-/** Off, nothing requested, and the world as usual; an engine may turn only if it needs what is being looked at. */
-function isOff(circuit: Circuit, off: readonly number[], state: State): boolean {
-  const needy = new Set(circuit.works.filter((w) => w.needs.length > 0).map((w) => w.part));
-  return circuit.inputs.every(
-    (input, i) =>
-      state.stands[i] === input.usual ||
-      (input.kind === "world" ? needy.has(input.id) : input.kind === "switch" && !off.includes(i)),
-  );
-}
-
-/**
- * On at rest with the key off, by designed feed, though off when power comes on with the key so. Holds of relays and
- * what is on unasked are told by their own rules.
- */
-function* remembered(run: RunFacts): Iterable<Sighting> {
-  const { machine, reachable } = run;
-  const { circuit } = machine;
-  const off = offSwitches(circuit);
-  if (off.length === 0) return;
-  for (const [at, { state, rest }] of reachable.found.entries()) {
-    if (!rest || !isOff(circuit, off, state)) continue;
-    const on = run.loadsAt(at).filter((f) => f.on === "on" && f.asked && f.load.judge.kind !== "latch");
-    if (on.length === 0 || within(run.searchOf(at).machine, (m) => extraRelays(m, state)).length > 0) continue;
-    const cold = coldRest(machine, state);
-    const kept = on.filter(({ load }) => cold.every((s) => onState(machine, s, pointOf(machine, s), load) === "off"));
-    if (kept.length > 0)
-      yield rememberedSighting(
-        run,
-        at,
-        state,
-        kept.map((f) => f.load),
-      );
-  }
-}
-
-function rememberedSighting(run: RunFacts, at: number, state: State, loads: readonly Load[]): Sighting {
-  const { machine } = run;
-  const { circuit } = machine;
-  const first = loads.find((l) => l.harm !== "none") ?? (loads[0] as Load);
-  const trace = traceThrough(circuit, pointOf(machine, state), first.element);
-  const source = trace.elements.map((i) => circuit.elements[i] as Element).find((e) => e.class === "source");
-  const turns = circuit.works.some((w) => w.needs.length > 0 && state.latches[w.latch] === 1);
+function stayingSighting(run: RunFacts, { at, state, loads, engine, trace, unasked }: StayingOn): Sighting {
+  const { circuit } = run.machine;
+  const first = loads[0] as Load;
+  const source = sourceOf(run.machine, trace)?.owner.id;
+  const by = unasked === undefined ? [] : wayOf(circuit, unasked);
+  const fed = `${source ?? "something"} still feeds ${words(loads)}${by.length > 0 ? ` through ${list(by)}` : ""}`;
+  const name = engine === undefined ? "" : named(engine.part, engine.label);
   return {
-    subjects: [source?.owner.id ?? first.part],
+    subjects: [source ?? first.part],
     // Electronics that remember by their own logic do what they were made for.
-    severity: turns ? severityOf(loads) : "note",
+    severity: engine === undefined ? "note" : "danger",
     run,
     at,
     ends: state.ends,
-    where: [...new Set([...loads.map((l) => l.part), ...(source === undefined ? [] : [source.owner.id])])],
+    where: [
+      ...new Set([
+        ...(engine === undefined ? [] : [engine.part]),
+        ...loads.map((l) => l.part),
+        ...by,
+        ...(source === undefined ? [] : [source]),
+      ]),
+    ],
     path: terminalsOf(circuit, trace),
-    title: `${namedLoad(first)} stays on after the key is off`,
-    text: `With ${standing(circuit, state)}, ${source?.owner.id ?? "something"} still feeds ${words(loads)}.`,
-    remedy: `Lead what ${source?.owner.id ?? "it"} feeds through a contact that the key opens, or put a diode or lamp in its way.`,
-    numbers: [],
-    harm: loads.some((l) => l.harm !== "none"),
+    title: `${engine === undefined ? namedLoad(first) : name} ${engine === undefined ? "stays on" : "runs on"} after the key is off`,
+    text:
+      `With ${standing(circuit, state)}, ${fed}.` +
+      (engine === undefined ? "" : ` So ${name} does not stop, and keeps ${source ?? "it"} going.`),
+    remedy:
+      by.length > 0
+        ? `Put a diode before ${by[0]}, so that ${source ?? "it"} cannot feed ${first.part}.`
+        : `Lead what ${source ?? "it"} feeds through a contact that the key opens, or put a diode or lamp in its way.`,
+    numbers:
+      unasked === undefined
+        ? []
+        : [{ name: `volts across ${first.part}`, value: voltsAcross(run, unasked), unit: "V" }],
+    harm: engine !== undefined || loads.some((l) => l.harm !== "none"),
+    ...(engine === undefined ? {} : { keeps: { state, engine, loads } }),
   };
 }
+
+/** What the current passes that was not meant to feed it. */
+const wayOf = (circuit: Circuit, { cause, through }: Unasked): readonly string[] => [
+  ...new Set((cause === undefined ? through : [cause]).map((i) => (circuit.elements[i] as Element).owner.id)),
+];
 
 const severityOf = (loads: readonly Load[]): Severity => (loads.some((l) => l.harm !== "none") ? "danger" : "fault");
 const words = (loads: readonly Load[]): string => {

@@ -7,6 +7,7 @@ import { settle, settleToRest } from "../behave/settle.ts";
 import { withLatches } from "../behave/state.ts";
 import type { Circuit, Element, Latch, SealClaim } from "../circuit/circuit.ts";
 import { caughtIn } from "../facts/caught.ts";
+import { isEnforced } from "../facts/enforced.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { type Doubt, unprovenHolds } from "../facts/seal-in.ts";
 import { type Trace, terminalsOf, traceThrough } from "../facts/trace.ts";
@@ -45,6 +46,9 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
   const coils = hold.ring.map((r) => coilVolts(circuit, point.drives, r));
   const trace = traceThrough(circuit, point, coilElement(ring[0] as Latch));
   const unasked = loadsOnlyBecause(run, hold);
+  const engine = circuit.works.find(
+    (w) => hold.state.latches[w.latch] === 1 && unasked.some((l) => w.needs.includes(l.part)),
+  );
   const isSealIn = doubt === undefined && looksLikeSealIn(run, hold, trace);
   const harm = unasked.some((l) => l.harm !== "none");
   const severity: Severity = isSealIn ? "note" : harm ? "danger" : "fault";
@@ -56,7 +60,7 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
     run,
     at: hold.at,
     ends: hold.state.ends,
-    isPossible: hold.kind === "caught" && caughtIn(run, hold)?.surely === false,
+    isPossible: hold.kind === "caught" ? caughtIn(run, hold)?.surely === false : !isEnforced(run, hold),
     where: [...ids, ...followers],
     path: terminalsOf(circuit, trace),
     title: doubt === undefined ? titleOf(hold, name, ids, isSealIn) : `${name} does not hold as it is meant to`,
@@ -67,7 +71,7 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
           (unasked.length > 0 ? ` ${list(unasked.map(namedLoad))} can stay on against what you mean.` : "")
         : `With ${standing(circuit, hold.state)} the coil of ${ids[0]} still gets ${volts(first.volts)}; it lets go for certain only below ${volts(first.releaseLeast)}.` +
           (unasked.length > 0
-            ? ` So ${list(unasked.map(namedLoad))} ${unasked.length > 1 ? "stay" : "stays"} on.`
+            ? ` So ${list(unasked.map(namedLoad))} ${unasked.length > 1 ? "stay" : "stays"} on${engine === undefined ? "" : `, and ${named(engine.part, engine.label)} runs on`}.`
             : followers.length > 0
               ? ` ${list(followers)} comes along with it.`
               : ""),

@@ -4,7 +4,7 @@ import { terminalsOf } from "../facts/trace.ts";
 import { type Unasked, unaskedIn, voltsAcross } from "../facts/unasked.ts";
 import { list, namedLoad, standing, volts } from "../facts/words.ts";
 import { sneakPathExamples } from "./examples/sneak-path.ts";
-import { type Rule, type Sighting, severityOfUnasked } from "./rule.ts";
+import { explained, type Rule, type Sighting, severityOfUnasked } from "./rule.ts";
 
 export const sneakPath: Rule = {
   id: "sneak-path",
@@ -22,7 +22,7 @@ export const sneakPath: Rule = {
       const works = new Set(loadsEverAsked(run));
       for (const u of unaskedIn(run))
         if (u.cause === undefined && othersOf(run, u).length > 0)
-          yield sightingOf(run, u, works.has(u.fact.load.element));
+          yield { ...sightingOf(run, u, works.has(u.fact.load.element)), ...explained(facts, run, u) };
     }
   },
 };

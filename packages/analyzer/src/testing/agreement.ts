@@ -43,14 +43,21 @@ export function specimen(circuit: Circuit, share: number, choice: Choice): Circu
   const point = (x: number): Span => ({ least: x, most: x });
   const at = ({ least, most }: Span): Span => point(least + share * (most - least));
   const when = (span: Span): Span => point(timeOf(span, choice));
+  // How much slower a coil is for the diode beside it hangs on more than its own time.
+  const slowed = new Set(
+    circuit.coils
+      .filter(({ latch, releaseTime }) => circuit.latches[latch]?.offTime.most !== releaseTime.most)
+      .map((c) => c.latch),
+  );
   return {
     ...circuit,
-    latches: circuit.latches.map((l) => ({
+    coils: circuit.coils.map((c) => ({ ...c, releaseTime: when(c.releaseTime) })),
+    latches: circuit.latches.map((l, i) => ({
       ...l,
       on: at(l.on),
       off: at(l.off),
       onTime: when(l.onTime),
-      offTime: when(l.offTime),
+      offTime: slowed.has(i) ? l.offTime : when(l.offTime),
     })),
     inputs: circuit.inputs.map((i) => ({ ...i, moves: i.moves.map((m) => ({ ...m, seconds: when(m.seconds) })) })),
   };

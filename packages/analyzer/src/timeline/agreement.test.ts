@@ -50,9 +50,6 @@ const saysOf = (list: readonly Agreement[]): readonly string[] => list.flatMap((
 
 /** Looms in which real coils end elsewhere, and why. */
 const KNOWN: Readonly<Record<string, string>> = {
-  // MR has 680 ohm across its coil, K3 beside it on the same two nets a diode: MR is then no faster than K3's diode lets
-  // it be. Its time of 5 ms was given for itself alone.
-  "test/cases/looms/C102F.loom.json": "the suppression of one relay slows its neighbour",
   // The controller is to stay half awake on what its pump relay's coil lets through. That current takes milliseconds to
   // build up; a supply without a capacitor is gone by then.
   "test/cases/looms/C14F.loom.json": "a coil's current builds up too late to hold what it feeds",

@@ -61,7 +61,7 @@ export function coilValues(circuit: Circuit, coil: Coil, choice: Choice): CoilVa
     CLOSED_SECONDS * ohms,
     fall,
     RELEASE_DEAD_SECONDS,
-    inside(latch.offTime, choice, isGiven.releaseTime),
+    inside(coil.releaseTime, choice, isGiven.releaseTime),
   );
   return {
     openSeconds: operate.henries / ohms,

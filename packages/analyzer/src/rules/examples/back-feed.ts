@@ -47,6 +47,31 @@ const withClamp = (clamp: unknown, coilFrom: string) =>
     ],
   });
 
+/** S1 selects the feed of E1: from what S2 switches, which also feeds E2, or from what S3 does. */
+const selector = (joins: Readonly<Record<string, readonly (readonly [string, string])[]>>) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": { joins },
+      "S2 switch": {},
+      "S3 switch": {},
+      "E1 lamp filament": {},
+      "E2 lamp filament": {},
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S2.1",
+      "F1.b S3.1",
+      "S2.2 S1.1",
+      "S3.2 S1.3",
+      "S1.2 E1.a",
+      "S2.2 E2.a",
+      "E1.b G1.-",
+      "E2.b G1.-",
+    ],
+  });
+
 export const backFeedExamples: readonly RuleExample[] = [
   {
     title: "the coil is fed all the time and the output has a diode to its supply",
@@ -63,5 +88,22 @@ export const backFeedExamples: readonly RuleExample[] = [
     title: "whether the output has a diode is not known",
     loom: withClamp("unknown", "F1.b"),
     expects: ["caution possible back-feed:A1+K1"],
+  },
+  {
+    title: "a selector has a position that joins both feeds: one feeds what hangs on the other",
+    loom: selector({
+      one: [["1", "2"]],
+      both: [
+        ["1", "2"],
+        ["2", "3"],
+      ],
+      two: [["2", "3"]],
+    }),
+    expects: ["fault certain back-feed:E2+S1"],
+  },
+  {
+    title: "a selector of one of two feeds",
+    loom: selector({ one: [["1", "2"]], two: [["2", "3"]] }),
+    expects: [],
   },
 ];

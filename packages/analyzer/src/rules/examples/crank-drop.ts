@@ -46,6 +46,22 @@ const fedFrom = (contact: string, kind: "controller" | "unit") =>
     wires: ["G1.+ F1.a", "F1.b S1.30", `S1.${contact} A1.1`, "A1.2 G1.-"],
   });
 
+/** With the key off the controller gets current through a parking lamp, for as long as the key stands there. */
+const halfAwake = (parkingLampTo: string) => {
+  const joins = { ...KEY.joins, off: [["30", "58"]] };
+  return sketch({
+    definitions: [{ id: "box", family: "module", ...controller("controller", "60 ohm") }],
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 key-switch": { ...KEY, joins },
+      "A1 module": { of: "box" },
+      "E1 lamp filament": { watts: "5 W" },
+    },
+    wires: ["G1.+ F1.a", "F1.b S1.30", "S1.15 A1.1", "A1.2 G1.-", "S1.58 E1.a", `E1.b ${parkingLampTo}`],
+  });
+};
+
 export const crankDropExamples: readonly RuleExample[] = [
   {
     title: "a controller on the accessory contact, which opens while the key cranks",
@@ -53,5 +69,7 @@ export const crankDropExamples: readonly RuleExample[] = [
     expects: ["fault certain crank-drop:A1"],
   },
   { title: "on the contact that stays closed", loom: fedFrom("15", "controller"), expects: [] },
+  { title: "on through a lamp with the key off, and never rightly on then", loom: halfAwake("A1.1"), expects: [] },
+  { title: "the lamp on ground", loom: halfAwake("G1.-"), expects: [] },
   { title: "a radio on the accessory contact is meant to go off", loom: fedFrom("75", "unit"), expects: [] },
 ];

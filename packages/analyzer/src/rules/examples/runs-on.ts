@@ -12,13 +12,13 @@ const joins = {
 };
 
 /** An engine that needs its pump; the exciter of its alternator on the same output of the key as the pump. */
-const engine = (needs: Values, exciter: readonly string[]) =>
+const engine = (needs: Values, exciter: readonly string[], pump: Values = {}) =>
   sketch({
     parts: {
       "G1 battery": {},
       "F1 protector": {},
       "S1 key-switch": { joins },
-      "M1 motor pump": { harm: "fuel" },
+      "M1 motor pump": { harm: "fuel", ...pump },
       "M2 motor starter": { rated: "60 A" },
       "E1 lamp indicator": { watts: "2 W", lowIsMeant: "in series with the field" },
       "X1 engine": { crankedBy: "M2", ...needs },
@@ -100,6 +100,11 @@ export const runsOnExamples: readonly RuleExample[] = [
     expects: ["danger certain runs-on:G2"],
   },
   { title: "the charge lamp lies between", loom: engine(needsPump, ["E1.b G2.D+"]), expects: [] },
+  {
+    title: "the charge lamp lies between, and passes enough for what the engine needs",
+    loom: engine(needsPump, ["E1.b G2.D+"], { watts: "1 W" }),
+    expects: ["danger certain runs-on:G2"],
+  },
   {
     title: "what the engine needs is not given",
     loom: engine({}, ["E1.b G1.-", "G2.D+ S1.15"]),

@@ -1,0 +1,49 @@
+import { analyse } from "@loomproof/analyzer";
+import type { Loom } from "@loomproof/netlist";
+import { describe, expect, test } from "vitest";
+import * as inTime from "./just-in-time.ts";
+
+const said = (loom: Loom): readonly string[] =>
+  analyse(loom)
+    .findings.filter((f) => f.rule === "release-overlap" || f.rule === "self-hold")
+    .map((f) => `${f.severity} ${f.strength} ${f.id}${f.under === undefined ? "" : ` under ${f.under}`}`);
+
+describe("a relay that lets go in time", () => {
+  test("only cold and with a full battery it would be held: told, and where", () => {
+    const loom = inTime.throughResistor("3 V");
+    expect(said(loom)).toEqual(["caution possible release-overlap:K1+K2"]);
+    expect(analyse(loom).findings.find((f) => f.rule === "release-overlap")?.runs).toEqual(["strong"]);
+  });
+  test("at no corner: silent", () => expect(said(inTime.throughResistor("3.2 V"))).toEqual([]));
+  test("at every corner: certain", () => {
+    expect(said(inTime.throughResistor("2 V"))).toEqual(["caution certain release-overlap:K1+K2"]);
+  });
+
+  test("another relay holds itself, and only so could this one: one cause, told once", () => {
+    expect(said(inTime.feedHeldAnyway)).toEqual(["fault certain self-hold:K3"]);
+    expect(said(inTime.feedNotHeld)).toEqual([]);
+  });
+  test("another relay holds itself, and this one could without it: both are told", () => {
+    expect(said(inTime.besideAnotherHold)).toEqual([
+      "fault certain self-hold:K3",
+      "caution certain release-overlap:K1+K2",
+    ]);
+  });
+});
+
+describe("a neighbour on the same two nets", () => {
+  const diode = { diode: "85>86" };
+  test("its diode lies across the coil too, and can keep it in until the rest contact closes", () => {
+    expect(said(inTime.withNeighbour("3", diode))).toEqual(["fault possible self-hold:K2"]);
+  });
+  test.each([
+    ["a diode across another coil", inTime.withNeighbour("2", diode)],
+    ["a resistor", inTime.withNeighbour("3", { resistor: "680 ohm" })],
+    ["nothing", inTime.withNeighbour("3", "none")],
+    ["a diode, and one of its own, with which its time was given", inTime.withNeighbour("3", diode, diode)],
+  ])("%s: it lets go in time", (_, loom) => {
+    // Bare or with a resistor K3 is as quick, and would come along.
+    const ids = said(loom).filter((id) => !id.endsWith("K1+K3"));
+    expect(ids).toEqual(["caution certain release-overlap:K1+K2"]);
+  });
+});
