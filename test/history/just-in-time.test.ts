@@ -1,6 +1,7 @@
 import { analyse } from "@loomproof/analyzer";
 import type { Loom } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
+import { readLoom } from "../cases/score.ts";
 import * as inTime from "./just-in-time.ts";
 
 const said = (loom: Loom): readonly string[] =>
@@ -35,6 +36,18 @@ describe("a neighbour on the same two nets", () => {
   const diode = { diode: "85>86" };
   test("its diode lies across the coil too, and can keep it in until the rest contact closes", () => {
     expect(said(inTime.withNeighbour("3", diode))).toEqual(["fault possible self-hold:K2"]);
+  });
+  test("where the one that it slows is not in the ring, the hold still hangs on times", () => {
+    // MR is given 5 ms; K3, of 20 ms, has a diode across both coils. If MR is as slow, PR is never without feed.
+    const loom = readLoom("C102F");
+    const f = analyse(loom).findings.find((x) => x.id === "self-hold:PR");
+    expect(f?.strength).toBe("possible");
+    expect(f?.hold?.kind).toBe("caught");
+    const bare = {
+      ...loom,
+      parts: loom.parts.map((p) => (p.id === "K3" ? { ...p, suppression: { resistor: "680 ohm" } } : p)),
+    } as Loom;
+    expect(said(bare)).toEqual(["caution certain release-overlap:K3+PR"]);
   });
   test.each([
     ["a diode across another coil", inTime.withNeighbour("2", diode)],

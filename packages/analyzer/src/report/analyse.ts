@@ -226,7 +226,8 @@ function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group):
   const { circuit } = run.machine;
   const { drives } = pointOf(run.machine, hold.state);
   const id = (latch: number) => circuit.latches[latch]?.id ?? "";
-  const standing = g.sightings.some((s) => s.hold?.kind === "standing");
+  // One that hangs on a race beside its ring stands only if that goes its way.
+  const standing = g.sightings.some((s) => s.hold?.kind === "standing" && s.isPossible !== true);
   const kind = hold.through === "leak" ? "leak" : standing ? "standing" : "caught";
   const caught = kind === "caught" ? caughtIn(run, hold) : undefined;
   return {

@@ -25,7 +25,8 @@ export const selfHold: Rule = {
     "operate and release of relays: data sheets in the release study (read); the definition of a hold is this project's own",
   severities: ["danger", "fault", "note"],
   blindTo:
-    "times shorter than the landing of a contact, contact bounce, relays that are stuck, and a key that is turned on again before relays have settled",
+    "times shorter than the landing of a contact, contact bounce, relays that are stuck, what slows a relay besides its own " +
+    "suppression and a plain diode that wires lead across its coil, and a key that is turned on again before relays have settled",
   examples: selfHoldExamples,
   *check(facts) {
     for (const run of facts.runs) for (const [hold, doubt] of unprovenHolds(run)) yield sightingOf(run, hold, doubt);
