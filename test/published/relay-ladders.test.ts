@@ -129,9 +129,11 @@ describe("relays robbed of their reason in the moment in which they land", () =>
     expect(bothSay(shutOut(2), "none").theirs).not.toContain("0 001");
   });
 
-  test("of three, ours follows one that lands all the same, not two: a state that the solver finds is missing", () => {
+  test("of three, all can: either, both or none of those robbed may still land", () => {
     const { ours, theirs } = bothSay(shutOut(3));
-    expect(theirs.filter((s) => !ours.includes(s))).toEqual(["0 0001", "1 0011", "1 0101", "1 1001"]);
-    expect(ours).toEqual(bothSay(shutOut(3), "next").theirs);
+    expect(ours).toEqual(theirs);
+    // It hangs on this alone: were all but one of those robbed called back, these would not be found.
+    const one = bothSay(shutOut(3), "next").theirs;
+    expect(theirs.filter((s) => !one.includes(s))).toEqual(["0 0001", "1 0011", "1 0101", "1 1001"]);
   });
 });

@@ -1,7 +1,8 @@
 import { extraRelays } from "../behave/cold.ts";
 import type { Search, WorldMove } from "../behave/explore.ts";
-import { apart, type Event, eventsOf, type Flight, type Pending, setOff } from "../behave/flight.ts";
+import { apart, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
 import { byViewAlone, type Machine, wantsOf } from "../behave/machine.ts";
+import type { Pending } from "../behave/pending.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { type State, toggling } from "../behave/state.ts";
 import type { RunFacts } from "./facts.ts";
