@@ -56,7 +56,12 @@ export function asLoom({ buttons, relays }: Ladder): Loom {
     parts[`${id} switch ${isBreak ? "push-break" : "push"}`] = { joins };
   }
   for (const { id } of relays)
-    parts[`${id} relay make`] = { contacts: contacts.get(id) ?? [], operateTime: ANY_TIME, releaseTime: ANY_TIME };
+    parts[`${id} relay make`] = {
+      contacts: contacts.get(id) ?? [],
+      operateTime: ANY_TIME,
+      releaseTime: ANY_TIME,
+      transit: "0 ms",
+    };
   const loom = sketch({ parts, wires });
   return { ...loom, system: { ...loom.system, supply: "fixed" } };
 }

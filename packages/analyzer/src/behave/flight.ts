@@ -1,5 +1,5 @@
 import type { Span } from "@loomproof/netlist";
-import type { Latch } from "../circuit/circuit.ts";
+import type { Circuit, Latch } from "../circuit/circuit.ts";
 import { delayOf, isTimer, type Machine, wantsOf } from "./machine.ts";
 import {
   canLand,
@@ -148,6 +148,7 @@ const landed = (flight: Flight): Next => ({ landed: true, late: false, flight })
 /** Everything on its way after what a flight wants and what it robs, and the clocks of all. */
 function launched(machine: Machine, flight: Flight, wanting: readonly number[]): Pick<Flight, "pending" | "zone"> {
   const { state } = flight;
+  const { latches } = machine.circuit;
   let { zone } = flight;
   const pending: Pending[] = [];
   const losing: Pending[] = [];
@@ -158,16 +159,17 @@ function launched(machine: Machine, flight: Flight, wanting: readonly number[]):
     else if (!hasReason) losing.push(p);
   }
   const fresh = wanting.filter((i) => !pending.some((p) => p.what === i));
-  const robbed = losing.flatMap((p) => robbedAt(zone, p, zone.size) ?? []);
+  // A contact whose armature has turned round has nowhere else to go.
+  const robbed = losing.flatMap((p) =>
+    (latches[p.what] as Latch).kind === "contact" ? [] : (robbedAt(zone, p, zone.size) ?? []),
+  );
   if (fresh.length + robbed.length > 0) {
     const clock = zone.size;
     zone = started(zone);
     pending.push(...robbed);
-    for (const i of fresh)
-      pending.push(onClock(i, clock, delayOf(machine.circuit.latches[i] as Latch, state.latches[i] === 0, state)));
+    for (const i of fresh) pending.push(onClock(i, clock, delayOf(latches[i] as Latch, state.latches[i] === 0, state)));
   }
-  if (pending.length > 1) pending.sort((a, b) => a.what - b.what);
-  return { pending, zone };
+  return { pending: inOrder(pending), zone };
 }
 
 function launch(machine: Machine, flight: Flight, wanting: readonly number[]): readonly Next[] {
@@ -177,7 +179,7 @@ function launch(machine: Machine, flight: Flight, wanting: readonly number[]): r
   const during = waited(zone, mostOf(zone, pending));
   if (during === undefined) return next;
   for (const p of pending)
-    if (p.what > ONWARDS) push(next, land(flight, pending, during, p), p.robbed);
+    if (p.what > ONWARDS) push(next, land(machine, flight, pending, during, p), p.robbed);
     else if (p.what === ONWARDS && !isQuiet)
       for (const to of flight.passage?.onwards?.stands ?? []) push(next, turnedOn(flight, pending, during, p, to));
   return next;
@@ -188,11 +190,31 @@ function push(next: Next[], flight: Flight | undefined, late = false): void {
 }
 
 /** Lets one move land, at any time in `during` that its own times allow; undefined if there is none. */
-function land(flight: Flight, all: readonly Pending[], during: Zone, p: Pending): Flight | undefined {
+function land(
+  { circuit }: Machine,
+  flight: Flight,
+  all: readonly Pending[],
+  during: Zone,
+  p: Pending,
+): Flight | undefined {
   const when = landsIn(during, p);
   if (when === undefined) return undefined;
-  const after = without(flight, all, when, p);
-  return p.what === PASSAGE ? arrived(after) : toggled(after, [p.what]);
+  if (p.what === PASSAGE) return arrived(without(flight, all, when, p));
+  const contact = contactOf(circuit, flight.state, p);
+  if (contact === undefined) return toggled(without(flight, all, when, p), [p.what]);
+  // What an armature carries is in the air from now on, and has been on its way as long as the armature.
+  const inAir = onClock(contact.latch, when.size, contact.inAir).limits;
+  const carried = { ...contact.onItsWay, limits: [...contact.onItsWay.limits, ...inAir] };
+  return toggled(without(flight, inOrder([...all, carried]), started(when), p), [p.what]);
+}
+
+/** The contact that an armature on its way carries to the other side, by the times of the whole way. */
+export function contactOf({ latches }: Circuit, state: State, { what, limits: [own] }: Pending) {
+  const carries = latches[what]?.carries;
+  if (carries === undefined || own === undefined || state.latches[what] !== state.latches[carries.latch])
+    return undefined;
+  const { inAll, inAir } = state.latches[what] === 0 ? carries.on : carries.off;
+  return { latch: carries.latch, inAir, onItsWay: onClock(carries.latch, own.clock, inAll) };
 }
 
 /** The hand turns on, while something else is still on its way. It jumps: how long it passes is all one by then. */
@@ -211,6 +233,9 @@ function turnedOn(
     passage: { input, stand, least: 0, most: 0 },
   });
 }
+
+const inOrder = (pending: readonly Pending[]): readonly Pending[] =>
+  pending.length > 1 ? pending.toSorted((a, b) => a.what - b.what) : pending;
 
 /** With one move no longer on its way. */
 const without = (flight: Flight, all: readonly Pending[], when: Zone, p: Pending): Flight =>

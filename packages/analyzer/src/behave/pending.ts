@@ -55,13 +55,18 @@ export function robbedAt({ size, bounds }: Zone, p: Pending, clock: number): Pen
   return isNear ? { ...p, robbed: true, limits: [...p.limits, { clock, least: 0, most: COMMIT }] } : undefined;
 }
 
-/** Whether it can land at all from now on. */
-export const canLand = ({ bounds }: Zone, { limits }: Pending): boolean =>
-  limits.every((l) => -(bounds[l.clock] as number) <= l.most);
+/** Whether it can land at all from now on: every limit is open, and the times from opening to closing have something in common. */
+export const canLand = ({ size, bounds }: Zone, { limits }: Pending): boolean =>
+  limits.every(
+    (l) =>
+      -(bounds[l.clock] as number) <= l.most &&
+      limits.every((o) => l.least - o.most <= (bounds[l.clock * size + o.clock] as number)),
+  );
 
-/** Clocks that somebody still looks at, ascending. */
-export const clocksOf = (pending: readonly Pending[]): readonly number[] =>
-  [...new Set(pending.flatMap((p) => p.limits.map((l) => l.clock)))].sort((a, b) => a - b);
+/** Clocks that somebody still looks at, in the order in which that is found: it tells nothing of what came first. */
+export const clocksOf = (pending: readonly Pending[]): readonly number[] => [
+  ...new Set(pending.flatMap((p) => p.limits.map((l) => l.clock))),
+];
 
 /** The same on clocks counted anew: those that are left, in their order. */
 export const countedAnew = (pending: readonly Pending[], clocks: readonly number[]): readonly Pending[] =>
@@ -77,12 +82,12 @@ export function untilLanding({ size, bounds }: Zone, { limits }: Pending) {
   };
 }
 
-/** Microseconds from the landing of one to that of another, which may come first: then less than nothing. */
-export function fromTo({ size, bounds }: Zone, one: Pending, other: Pending) {
-  const ahead = (x: Limit, y: Limit) => bounds[x.clock * size + y.clock] as number;
-  const pairs = one.limits.flatMap((x) => other.limits.map((y) => [x, y] as const));
-  return {
-    least: Math.max(...pairs.map(([x, y]) => y.least - x.most - ahead(y, x))),
-    most: Math.min(...pairs.map(([x, y]) => y.most - x.least + ahead(x, y))),
-  };
+/**
+ * Microseconds from the landing of one to that of another, which may come first: then less than nothing. Counted from
+ * what set them on their way, whatever has happened since.
+ */
+export function fromTo({ size, bounds }: Zone, { limits: [x] }: Pending, { limits: [y] }: Pending) {
+  if (x === undefined || y === undefined) throw new Error("nothing lands without a time");
+  const ahead = (a: Limit, b: Limit) => bounds[a.clock * size + b.clock] as number;
+  return { least: y.least - x.most - ahead(y, x), most: y.most - x.least + ahead(x, y) };
 }

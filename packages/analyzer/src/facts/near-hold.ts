@@ -1,6 +1,6 @@
 import { extraRelays } from "../behave/cold.ts";
 import type { Search, WorldMove } from "../behave/explore.ts";
-import { apart, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
+import { apart, contactOf, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
 import { byViewAlone, type Machine, wantsOf } from "../behave/machine.ts";
 import type { Pending } from "../behave/pending.ts";
 import { settleToRest } from "../behave/settle.ts";
@@ -47,20 +47,22 @@ function* nearHoldsOf(run: RunFacts, search: Search): Generator<NearHold> {
       const flight = next.length > 0 ? setOff(machine, moment) : undefined;
       if (flight === undefined) continue;
       for (const [latch, by] of missed(turn, flight, next)) {
-        const state = toggling(flight.state, [by.what]);
+        const state = toggling(flight.state, by.moves);
         const key = `${state.key} ${latch.what}`;
         let is = held.get(key);
         if (is === undefined) {
           is = wouldHold(machine, state, latch.what);
           held.set(key, is);
         }
-        if (!is) continue;
+        const margin = apart(flight, latch, by);
+        // Where it can be the other way round, something else has to land first: then they are looked at again.
+        if (!is || margin.least < 0) continue;
         yield {
           from,
           move,
           latch: latch.what,
           by: by.what,
-          ...apart(flight, latch, by),
+          ...margin,
           state: flight.state,
           before: eventsOf(flight),
         };
@@ -69,12 +71,15 @@ function* nearHoldsOf(run: RunFacts, search: Search): Generator<NearHold> {
   }
 }
 
+/** Something else that lands, and the latches that have moved then. */
+type Other = Pending & { readonly moves: readonly number[] };
+
 /** Pairs on their way together: a relay letting go, and what never lands before it. */
 function missed(
   { machine, course }: Turn,
   flight: Flight,
   next: readonly number[],
-): readonly (readonly [Pending, Pending])[] {
+): readonly (readonly [Pending, Other])[] {
   const { pending, state } = flight;
   if (pending.length < 2) return [];
   const first = new Set(
@@ -83,11 +88,20 @@ function missed(
       return event?.kind === "latch" ? event.latch : -1;
     }),
   );
-  const { latches } = machine.circuit;
-  const letting = pending.filter(({ what }) => latches[what]?.kind === "armature" && state.latches[what] === 1);
-  return letting.flatMap((l) =>
-    pending.filter((p) => p.what >= 0 && p !== l && !first.has(p.what)).map((p) => [l, p] as const),
-  );
+  const { circuit } = machine;
+  const letting = pending.filter(({ what }) => circuit.latches[what]?.kind === "armature" && state.latches[what] === 1);
+  return letting.flatMap((l) => {
+    const others = pending.filter((p) => p.what >= 0 && p !== l);
+    // What closes at the end of its way in the air is never first where the whole way is too long.
+    const closing = others.flatMap((p): Other[] => {
+      const contact = contactOf(circuit, state, p);
+      return contact === undefined || apart(flight, l, contact.onItsWay).least <= 0
+        ? []
+        : [{ ...contact.onItsWay, moves: [p.what, contact.latch] }];
+    });
+    const moving = others.flatMap((p): Other[] => (first.has(p.what) ? [] : [{ ...p, moves: [p.what] }]));
+    return [...moving, ...closing].map((other) => [l, other] as const);
+  });
 }
 
 /** Whether a relay that was letting go would stay in from here, for good and with nothing asking for it. */
