@@ -97,7 +97,7 @@ export function eventWords(circuit: Circuit, event: Event): string {
     case "armature":
       return event.on ? `${latch.id} pulls in` : `${latch.id} lets go`;
     case "contact":
-      return `${event.on ? "make" : "rest"} contact of ${latch.part} closes`;
+      return `${latch.part}'s ${event.on ? "make" : "rest"} contact closes`;
     case "awake":
       return event.on ? `${latch.part} wakes` : `${latch.part} falls asleep`;
     case "rail":

@@ -37,9 +37,10 @@ export const relayOf = ({ latches }: Circuit, latch: number): number => latches[
 
 /** What the rest contact of a relay does with this, if that is what it does. */
 export function restContactOf(
-  { latches }: Circuit,
+  { latches, coils }: Circuit,
   { latch, on }: Extract<Happening, { kind: "latch" }>,
 ): "open" | "closed" | undefined {
+  if (coils.some((c) => c.latch === latch && c.sides === "rest")) return on ? "open" : "closed";
   const { carries, carriedBy } = latches[latch] ?? {};
   if (carries !== undefined && on) return "open";
   return carriedBy !== undefined && !on ? "closed" : undefined;

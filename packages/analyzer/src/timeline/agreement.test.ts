@@ -128,6 +128,7 @@ describe("a relay fed through its own rest contact, and held through its make co
     const machine = machineOf(circuit, USUAL);
     const { landings, restless } = settle(machine, withStand(coldState(circuit), 0, 1));
     expect(landings.map((l) => l.state.latches[0])).toEqual(on === undefined ? [] : [on]);
-    expect(restless).toEqual(on === undefined ? [0, 1] : undefined);
+    // The contact never arrives.
+    expect(restless).toEqual(on === undefined ? [0] : undefined);
   });
 });
