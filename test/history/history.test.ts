@@ -226,6 +226,26 @@ describe("caught and standing", () => {
     expect(number(finding(loom, "release-overlap:K1+K2"), "time to spare")).toBeCloseTo(3, 6);
   });
 
+  test("the contact in the air before it catches K2: as long a margin, for a release ends when the rest contact closes", () => {
+    const { hold } = finding(holding.caughtOnTheWay(5, 9), "self-hold:K2");
+    expect(hold?.kind).toBe("caught");
+    expect([hold?.margin?.least, hold?.margin?.most]).toEqual([4, 4]);
+    expect(hold?.margin?.says).toBe("K1's rest contact closes 4\u00a0ms before K2 would let go");
+  });
+  test.each([
+    // K2 out while K1 has not even left its make contact, and while K1's contact is in the air: 5 - 0.3 to 5 - 2.5 ms.
+    [2, 3],
+    [4.8, 0.2],
+  ])("K2 out after %s ms, %s ms before it arrives: no hold, but told as near", (k2, spare) => {
+    const loom = holding.caughtOnTheWay(5, k2);
+    expect(said(loom)).toContain("caution certain release-overlap:K1+K2");
+    expect(said(loom).some((s) => s.includes("self-hold"))).toBe(false);
+    const f = finding(loom, "release-overlap:K1+K2");
+    expect(f.text).toMatch(/^K1's rest contact closes that much later/);
+    expect(number(f, "time to spare")).toBeCloseTo(spare, 6);
+    expect(number(f, "at the most")).toBeCloseTo(spare, 6);
+  });
+
   test("the rest contact leads to a lamp: nothing to hold", () => expect(said(holding.restContactToLamp)).toEqual([]));
 
   test.each([1, 20, 100])("a tell-tale holds K1 though it lets go in %s ms: standing", (releaseMs) => {
