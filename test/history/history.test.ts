@@ -68,6 +68,39 @@ describe("relays that come to no rest, or late", () => {
   });
 });
 
+describe("a changeover contact in the air", () => {
+  // K2 loses its feed when K1's rest contact opens, and has it back 2 ms later.
+  test("K2 lets go in 8 ms: it is carried over, and held", () => {
+    expect(said(passing.carried("2 ms", "8 ms"))).toEqual(["note certain self-hold:K2"]);
+  });
+  test("in 1 ms: it is out 1 ms before the make contact closes, and that is told", () => {
+    const loom = passing.carried("2 ms", "1 ms");
+    expect(said(loom)).toEqual(["caution certain release-overlap:K1+K2"]);
+    const f = finding(loom, "release-overlap:K1+K2");
+    expect(number(f, "time to spare")).toBeCloseTo(1, 6);
+    expect(number(f, "at the most")).toBeCloseTo(1, 6);
+    expect(f.text).toMatch(/^K1's make contact closes that much later/);
+  });
+  test("in 1 ms, but the contact is in the air for 0.5 to 3 ms: it is held or not, and each is told", () => {
+    const f = finding(passing.carried(["0.5 ms", "3 ms"], "1 ms"), "self-hold:K2");
+    expect(f.severity).toBe("note");
+  });
+  test("in 1 ms, were the contact never in the air: held", () => {
+    expect(said(passing.carried("0 ms", "1 ms"))).toEqual(["note certain self-hold:K2"]);
+  });
+  test("each contact lights a lamp of its own: nothing to hold", () =>
+    expect(said(passing.carriedNowhere)).toEqual([]));
+
+  test("K1 fed through both its contacts has let go before the other closes: it buzzes", () => {
+    // It leaves 3 - 1.5 = 1.5 ms after its feed has gone: in the air for half of its time at most, and 2 ms are asked.
+    expect(said(passing.fedByItself("3 ms", "2 ms"))).toEqual(["fault certain chatter:K1"]);
+  });
+  test("it leaves 8 - 2 = 6 ms after, and has its feed back in 2: it stays in", () => {
+    expect(said(passing.fedByItself("8 ms", "2 ms"))).toEqual([]);
+  });
+  test("fed ahead of its contacts it cannot buzz", () => expect(said(passing.fedAhead)).toEqual([]));
+});
+
 describe("a pump with a start and a stop button", () => {
   test("undeclared it is a note", () => expect(said(holding.undeclared)).toEqual(["note certain self-hold:K1"]));
   test("declared, and proved, it is silent", () => expect(said(holding.declared)).toEqual([]));
@@ -205,6 +238,26 @@ describe("caught and standing", () => {
     const loom = holding.caughtHold(5, 2);
     expect(said(loom)).toEqual(["caution certain release-overlap:K1+K2", "note certain joined-feeds:K1.87a+S1.3"]);
     expect(number(finding(loom, "release-overlap:K1+K2"), "time to spare")).toBeCloseTo(3, 6);
+  });
+
+  test("the contact in the air before it catches K2: as long a margin, for a release ends when the rest contact closes", () => {
+    const { hold } = finding(holding.caughtOnTheWay(5, 9), "self-hold:K2");
+    expect(hold?.kind).toBe("caught");
+    expect([hold?.margin?.least, hold?.margin?.most]).toEqual([4, 4]);
+    expect(hold?.margin?.says).toBe("K1's rest contact closes 4\u00a0ms before K2 would let go");
+  });
+  test.each([
+    // K2 out while K1 has not even left its make contact, and while K1's contact is in the air: 5 - 0.3 to 5 - 2.5 ms.
+    [2, 3],
+    [4.8, 0.2],
+  ])("K2 out after %s ms, %s ms before it arrives: no hold, but told as near", (k2, spare) => {
+    const loom = holding.caughtOnTheWay(5, k2);
+    expect(said(loom)).toContain("caution certain release-overlap:K1+K2");
+    expect(said(loom).some((s) => s.includes("self-hold"))).toBe(false);
+    const f = finding(loom, "release-overlap:K1+K2");
+    expect(f.text).toMatch(/^K1's rest contact closes that much later/);
+    expect(number(f, "time to spare")).toBeCloseTo(spare, 6);
+    expect(number(f, "at the most")).toBeCloseTo(spare, 6);
   });
 
   test("the rest contact leads to a lamp: nothing to hold", () => expect(said(holding.restContactToLamp)).toEqual([]));

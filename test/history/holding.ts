@@ -190,6 +190,13 @@ const behindRestContact = (releaseMs: { readonly k1: number; readonly k2: number
     ],
   });
 export const caughtHold = (k1: number, k2: number) => behindRestContact({ k1, k2 }, "K2.86");
+/** The make contact of K1 is wired too: then the contact is in the air before it gives K2 its feed. */
+export const caughtOnTheWay = (k1: number, k2: number): Loom => {
+  const { parts, wires, ...rest } = caughtHold(k1, k2);
+  const beside = sketch({ parts: { "E2 lamp filament": {} }, wires: ["K1.87 E2.a", "E2.b G1.-"] });
+  const more = beside.wires.map((w) => ({ ...w, id: `${w.id}b` }));
+  return { ...rest, parts: [...parts, ...beside.parts], wires: [...wires, ...more] };
+};
 export const restContactToLamp = behindRestContact({ k1: 5, k2: 9 }, "E1.a");
 
 /** A tell-tale of 0.8 W behind the contact of K1, led to its coil or to ground. */

@@ -147,3 +147,52 @@ export const rattler = rattling(60, "K1.87a");
 export const noRattler = rattling(60, "S1.2");
 /** The other relay is in before K1 can be: nothing has begun to rattle. */
 export const tooEarlyToRattle = rattling(2, "K1.87a");
+
+/**
+ * S2 pulls K2 in through the rest contact of K1; once K1 is in, its make contact feeds K2 through K2's own. K1 takes 6 ms
+ * either way, `transit` of it in the air.
+ */
+const carrying = (transit: string | readonly [string, string], k2Release: string, isFed = true) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "S2 switch push": {},
+      "K1 relay changeover": { operateTime: "6 ms", releaseTime: "6 ms", transit },
+      "K2 relay make": { operateTime: "3 ms", releaseTime: k2Release },
+      "E1 lamp filament": {},
+      ...(isFed ? {} : { "E2 lamp filament": {} }),
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S1.1",
+      "S1.2 K1.86",
+      "K1.85 G1.-",
+      "F1.b K1.30",
+      "K1.87a S2.1",
+      "S2.2 K2.86",
+      "K2.85 G1.-",
+      ...(isFed ? ["K1.87 K2.30", "K2.87 K2.86"] : ["K1.87 E2.a", "E2.b G1.-", "F1.b K2.30"]),
+      "K2.87 E1.a",
+      "E1.b G1.-",
+    ],
+  });
+export const carried = (transit: string | readonly [string, string], k2Release: string) => carrying(transit, k2Release);
+/** Each contact lights a lamp of its own. */
+export const carriedNowhere = carrying("2 ms", "8 ms", false);
+
+/** K1 pulls in through its own rest contact, and is to stay in through its own make contact. */
+const ownContacts = (releaseTime: string, transit: string, coil: readonly string[]) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "K1 relay changeover": { releaseTime, transit },
+    },
+    wires: ["G1.+ F1.a", "F1.b S1.1", "S1.2 K1.30", "K1.85 G1.-", ...coil],
+  });
+const BOTH_SIDES = ["K1.87a K1.86", "K1.87 K1.86"];
+export const fedByItself = (releaseTime: string, transit: string) => ownContacts(releaseTime, transit, BOTH_SIDES);
+export const fedAhead = ownContacts("3 ms", "2 ms", ["S1.2 K1.86", ...BOTH_SIDES]);

@@ -11,7 +11,7 @@
 import { plainSearch, type QuietState, type SearchSeen, searchByScopes } from "@loomproof/analyzer/testing";
 import { describe, expect, test } from "vitest";
 import { asLoom } from "./ladders/as-loom.ts";
-import { type Overtaken, type Reached, reachedBySat } from "./ladders/by-sat.ts";
+import { inTheAir, type Overtaken, type Reached, reachedBySat } from "./ladders/by-sat.ts";
 import { type Ladder, ladderOf, type Rung, SHAPES } from "./ladders/ladder.ts";
 import { coneOf, firstTurned } from "./ladders/rung.ts";
 
@@ -86,6 +86,24 @@ test(`${LADDERS} relay ladders: the same quiet states, and the same moves after 
   expect(counted.cutShort).toBeLessThan(LADDERS / 10);
 }, 180_000);
 
+test("16 of them with contacts in the air for any time", () => {
+  let contacts = 0;
+  let whole = 0;
+  for (let seed = 1; seed <= 16; seed++) {
+    const plain = ladderOf(seed, SHAPES[seed % SHAPES.length] ?? "anything");
+    const ladder = inTheAir(plain);
+    const seen = plainSearch(asLoom(plain, "in the air"));
+    if (!seen.complete) continue;
+    whole++;
+    const expected = through(ladder, reachedBySat(ladder, "any"), seen);
+    expect(quietOf(ladder, seen), `seed ${seed}`).toEqual(expected.quiet);
+    expect(restlessOf(ladder, seen), `seed ${seed}`).toEqual(expected.restless);
+    contacts += seen.latches.length - plain.relays.length;
+  }
+  expect(whole).toBeGreaterThan(8);
+  expect(contacts).toBeGreaterThan(8);
+}, 180_000);
+
 test("a contact that is wired the other way round is noticed", () => {
   let noticed = 0;
   for (let seed = 1; seed <= 10; seed++) {
@@ -129,9 +147,11 @@ describe("relays robbed of their reason in the moment in which they land", () =>
     expect(bothSay(shutOut(2), "none").theirs).not.toContain("0 001");
   });
 
-  test("of three, ours follows one that lands all the same, not two: a state that the solver finds is missing", () => {
+  test("of three, all can: either, both or none of those robbed may still land", () => {
     const { ours, theirs } = bothSay(shutOut(3));
-    expect(theirs.filter((s) => !ours.includes(s))).toEqual(["0 0001", "1 0011", "1 0101", "1 1001"]);
-    expect(ours).toEqual(bothSay(shutOut(3), "next").theirs);
+    expect(ours).toEqual(theirs);
+    // It hangs on this alone: were all but one of those robbed called back, these would not be found.
+    const one = bothSay(shutOut(3), "next").theirs;
+    expect(theirs.filter((s) => !one.includes(s))).toEqual(["0 0001", "1 0011", "1 0101", "1 1001"]);
   });
 });

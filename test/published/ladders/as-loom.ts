@@ -5,11 +5,12 @@ import type { Ladder, Rung } from "./ladder.ts";
 const ANY_TIME = ["0 ms", "1000 ms"];
 
 /** A ladder as it would be wired: full volts on a coil or none. Every contact is a pair of terminals of its own. */
-export function asLoom({ buttons, relays }: Ladder): Loom {
+export function asLoom({ buttons, relays }: Ladder, contacts: "in no time" | "in the air" = "in no time"): Loom {
   const parts: Record<string, Record<string, unknown>> = { "G1 battery": {}, "F1 protector": {} };
   const wires = ["G1.+ F1.a"];
   const poles = new Map<string, number>();
-  const contacts = new Map<string, Record<string, string>[]>(relays.map((r) => [r.id, []]));
+  const transit = contacts === "in the air" ? ANY_TIME : "0 ms";
+  const sets = new Map<string, Record<string, string>[]>(relays.map((r) => [r.id, []]));
   let joints = 0;
   const joint = () => {
     parts[`X${++joints} splice`] = {};
@@ -35,7 +36,7 @@ export function asLoom({ buttons, relays }: Ladder): Loom {
       }
       case "make":
       case "break": {
-        const list = contacts.get(rung.of) ?? [];
+        const list = sets.get(rung.of) ?? [];
         const [common, other] = [`c${list.length}`, `o${list.length}`];
         list.push({ common, [rung.kind]: other });
         wire(from, `${rung.of}.${common}`);
@@ -56,7 +57,12 @@ export function asLoom({ buttons, relays }: Ladder): Loom {
     parts[`${id} switch ${isBreak ? "push-break" : "push"}`] = { joins };
   }
   for (const { id } of relays)
-    parts[`${id} relay make`] = { contacts: contacts.get(id) ?? [], operateTime: ANY_TIME, releaseTime: ANY_TIME };
+    parts[`${id} relay make`] = {
+      contacts: sets.get(id) ?? [],
+      operateTime: ANY_TIME,
+      releaseTime: ANY_TIME,
+      transit,
+    };
   const loom = sketch({ parts, wires });
   return { ...loom, system: { ...loom.system, supply: "fixed" } };
 }

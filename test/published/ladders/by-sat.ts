@@ -73,6 +73,31 @@ export function reachedBySat(ladder: Ladder, overtaken: Overtaken): Reached {
   return { quiet: new Set(quiet.map(asText)), restless, moments: known.size, questions };
 }
 
+const CONTACT = "/contact";
+const isContact = (relay: Ladder["relays"][number] | undefined): boolean => relay?.id.endsWith(CONTACT) === true;
+
+/**
+ * The same ladder with a contact in the air: beside each relay that has contacts of both kinds one more that follows it.
+ * Only what both have in common is closed.
+ */
+export function inTheAir({ buttons, relays }: Ladder): Ladder {
+  const kinds = relays.flatMap((r) => contactsIn(r.rung));
+  const hasBoth = (id: string) => (["make", "break"] as const).every((kind) => kinds.includes(`${kind} ${id}`));
+  const apart = (rung: Rung): Rung => {
+    if (rung.kind === "series" || rung.kind === "parallel") return { ...rung, parts: rung.parts.map(apart) };
+    if (rung.kind === "button" || !hasBoth(rung.of)) return rung;
+    return { kind: "series", parts: [rung, { ...rung, of: `${rung.of}${CONTACT}` }] };
+  };
+  const contact = (id: string) => ({ id: `${id}${CONTACT}`, rung: { kind: "make", of: id } as const });
+  return {
+    buttons,
+    relays: relays.flatMap((r) => [{ ...r, rung: apart(r.rung) }, ...(hasBoth(r.id) ? [contact(r.id)] : [])]),
+  };
+}
+
+const contactsIn = (rung: Rung): readonly string[] =>
+  rung.kind === "series" || rung.kind === "parallel" ? rung.parts.flatMap(contactsIn) : [`${rung.kind} ${rung.of}`];
+
 /** The step from one moment to the next. Names with a dash are those of the next. */
 class Relation {
   readonly buttons: number;
@@ -121,7 +146,8 @@ class Relation {
 
   #falls(r: number): Formula {
     const isRobbed = Logic.and("-pressing", `-wants${r}'`, `-land${r}`);
-    if (this.#overtaken === "none") return Logic.FALSE;
+    // A contact whose armature has turned round goes nowhere else.
+    if (this.#overtaken === "none" || isContact(this.#ladder.relays[r])) return Logic.FALSE;
     if (this.#overtaken === "next") return Logic.and(isRobbed, `wants${r}`);
     return Logic.and(isRobbed, Logic.or(`wants${r}`, `falling${r}`));
   }

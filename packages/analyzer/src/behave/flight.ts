@@ -1,8 +1,23 @@
 import type { Span } from "@loomproof/netlist";
-import type { Latch } from "../circuit/circuit.ts";
+import type { Circuit, Latch } from "../circuit/circuit.ts";
 import { delayOf, isTimer, type Machine, wantsOf } from "./machine.ts";
+import {
+  canLand,
+  clocksOf,
+  countedAnew,
+  fromTo,
+  isUnderWay,
+  landsIn,
+  mostOf,
+  ONWARDS,
+  PASSAGE,
+  type Pending,
+  robbedAt,
+  untilLanding,
+  WATCH,
+} from "./pending.ts";
 import { type State, toggling, withEnd, withStand } from "./state.ts";
-import { atLeast, atMost, keeping, micros, NO_CLOCKS, started, waited, type Zone } from "./zone.ts";
+import { keeping, micros, NO_CLOCKS, started, waited, type Zone } from "./zone.ts";
 
 // Between one move of the world and rest: what is on its way, and the times at which it can land.
 
@@ -25,15 +40,6 @@ export interface Passage {
 export interface Onwards {
   readonly stands: readonly number[];
   readonly within: number;
-}
-
-/** On its way: a latch or a key passage that lands when its clock shows between `least` and `most`, in microseconds. */
-export interface Pending {
-  readonly what: number;
-  /** Runs since the event that set it on its way; what was set on its way together shares it. */
-  readonly clock: number;
-  readonly least: number;
-  readonly most: number;
 }
 
 /** The moment after something has landed. */
@@ -61,14 +67,12 @@ export interface Next {
   readonly flight: Flight;
 }
 
-/** Within this time of landing a move whose reason has gone goes through all the same: 0.3 ms, from memory. */
-const COMMIT = 300;
-/** Stands for a key among what is on its way. */
-const PASSAGE = -1;
-/** Stands for a hand that may turn it on from where it has come to. It need not. */
-const ONWARDS = -2;
-/** Stands for a clock that somebody watches. Nothing lands by it. */
-const WATCH = -3;
+/** On its way since a clock started, for so many seconds. */
+const onClock = (what: number, clock: number, { least, most }: Span): Pending => ({
+  what,
+  limits: [{ clock, least: micros(least), most: micros(most) }],
+  robbed: false,
+});
 
 export function takeOff(state: State, passage: Passage | undefined): Flight {
   const flight = { state, pending: [], zone: NO_CLOCKS, passage, events: undefined, tempted: [] };
@@ -78,10 +82,8 @@ export function takeOff(state: State, passage: Passage | undefined): Flight {
 }
 
 /** With the input of a passage on its way. */
-function onItsWay(flight: Flight, { least, most }: Passage): Pick<Flight, "pending" | "zone"> {
-  const { zone, pending } = flight;
-  const way = { what: PASSAGE, clock: zone.size, least: micros(least), most: micros(most) };
-  return { zone: started(zone), pending: [way, ...pending] };
+function onItsWay({ zone, pending }: Flight, passage: Passage): Pick<Flight, "pending" | "zone"> {
+  return { zone: started(zone), pending: [onClock(PASSAGE, zone.size, passage), ...pending] };
 }
 
 /** With the input of a passage where it was going to. A hand may turn it on from there. */
@@ -95,7 +97,7 @@ function arrived(flight: Flight, isTold = true): Flight {
   };
   if (onwards === undefined) return { ...there, passage: undefined };
   const { zone, pending } = flight;
-  const choice = { what: ONWARDS, clock: zone.size, least: 0, most: micros(onwards.within) };
+  const choice = onClock(ONWARDS, zone.size, { least: 0, most: onwards.within });
   return { ...there, zone: started(zone), pending: [choice, ...pending] };
 }
 
@@ -109,7 +111,7 @@ export function advance(machine: Machine, flight: Flight, frozen?: ReadonlySet<n
       flying({ ...flight, state: withEnd(state, split.latch, split.change) }),
       flying({ ...flight, state: withEnd(state, split.latch, split.stay) }),
     ];
-  if (changing.length === 0 && !flight.pending.some(isUnderWay)) return [landed(flight)];
+  if (changing.length === 0 && !flight.pending.some((p) => p.what > ONWARDS)) return [landed(flight)];
   const { wanting, instant } = sorted(machine, state, changing);
   const fresh = changing.filter(
     (i) => state.latches[i] === 1 && latches[i]?.kind === "armature" && !flight.tempted.includes(i),
@@ -135,53 +137,50 @@ function sorted(machine: Machine, state: State, changing: readonly number[]) {
 export function setOff(machine: Machine, flight: Flight): Flight | undefined {
   const { changing, split } = wantsOf(machine, flight.state);
   const { wanting, instant } = sorted(machine, flight.state, changing);
-  return split !== undefined || instant.length > 0 ? undefined : { ...flight, ...launched(machine, flight, wanting) };
+  if (split !== undefined || instant.length > 0) return undefined;
+  const { pending, zone } = launched(machine, flight, wanting);
+  return { ...flight, zone, pending: pending.filter((p) => !p.robbed) };
 }
-
-/** A hand that may move is nothing that anybody waits for. */
-const isUnderWay = ({ what }: Pending): boolean => what > ONWARDS;
 
 const flying = (flight: Flight, late = false): Next => ({ landed: false, late, flight });
 const landed = (flight: Flight): Next => ({ landed: true, late: false, flight });
 
-/** Everything on its way after what a flight wants, what it calls back, and the clocks of all. */
-function launched(machine: Machine, flight: Flight, wanting: readonly number[]) {
+/** Everything on its way after what a flight wants and what it robs, and the clocks of all. */
+function launched(machine: Machine, flight: Flight, wanting: readonly number[]): Pick<Flight, "pending" | "zone"> {
   const { state } = flight;
-  const recalled: Pending[] = [];
-  const pending: Pending[] = [];
-  for (const p of flight.pending) (p.what < 0 || wanting.includes(p.what) ? pending : recalled).push(p);
-  const fresh = wanting.filter((i) => !flight.pending.some((p) => p.what === i));
+  const { latches } = machine.circuit;
   let { zone } = flight;
-  if (fresh.length > 0) {
+  const pending: Pending[] = [];
+  const losing: Pending[] = [];
+  for (const p of flight.pending) {
+    const hasReason = p.what < 0 || wanting.includes(p.what);
+    // What has its reason back sets out again.
+    if (hasReason !== p.robbed) pending.push(p);
+    else if (!hasReason) losing.push(p);
+  }
+  const fresh = wanting.filter((i) => !pending.some((p) => p.what === i));
+  // A contact whose armature has turned round has nowhere else to go.
+  const robbed = losing.flatMap((p) =>
+    (latches[p.what] as Latch).kind === "contact" ? [] : (robbedAt(zone, p, zone.size) ?? []),
+  );
+  if (fresh.length + robbed.length > 0) {
     const clock = zone.size;
     zone = started(zone);
-    for (const i of fresh) {
-      const { least, most } = delayOf(machine.circuit.latches[i] as Latch, state.latches[i] === 0, state);
-      pending.push({ what: i, clock, least: micros(least), most: micros(most) });
-    }
+    pending.push(...robbed);
+    for (const i of fresh) pending.push(onClock(i, clock, delayOf(latches[i] as Latch, state.latches[i] === 0, state)));
   }
-  if (pending.length > 1) pending.sort((a, b) => a.what - b.what);
-  return { pending, recalled, zone };
+  return { pending: inOrder(pending), zone };
 }
 
 function launch(machine: Machine, flight: Flight, wanting: readonly number[]): readonly Next[] {
-  const { pending, recalled, zone } = launched(machine, flight, wanting);
-  const next: Next[] = [];
-  // A move about to land goes through although its reason has gone; it then finds its way back or not.
-  for (const p of recalled) {
-    const committed = started(zone);
-    const during = waited(committed, mostOf(committed, [...pending, p, { ...p, clock: zone.size, most: COMMIT }]));
-    if (during !== undefined) push(next, land(flight, pending, during, p), true);
-  }
-  if (!pending.some(isUnderWay)) {
-    next.push(landed(flight));
-    return next;
-  }
+  const { pending, zone } = launched(machine, flight, wanting);
+  const isQuiet = !pending.some(isUnderWay);
+  const next: Next[] = isQuiet ? [landed(flight)] : [];
   const during = waited(zone, mostOf(zone, pending));
   if (during === undefined) return next;
   for (const p of pending)
-    if (isUnderWay(p)) push(next, land(flight, pending, during, p));
-    else if (p.what === ONWARDS)
+    if (p.what > ONWARDS) push(next, land(machine, flight, pending, during, p), p.robbed);
+    else if (p.what === ONWARDS && !isQuiet)
       for (const to of flight.passage?.onwards?.stands ?? []) push(next, turnedOn(flight, pending, during, p, to));
   return next;
 }
@@ -190,19 +189,32 @@ function push(next: Next[], flight: Flight | undefined, late = false): void {
   if (flight !== undefined) next.push(flying(flight, late));
 }
 
-/** The most that each clock can show before something that runs on it has landed. */
-function mostOf({ size }: Zone, pending: readonly Pending[]): readonly number[] {
-  const most = new Array<number>(size).fill(Number.POSITIVE_INFINITY);
-  for (const p of pending) if (isUnderWay(p)) most[p.clock] = Math.min(most[p.clock] as number, p.most);
-  return most;
+/** Lets one move land, at any time in `during` that its own times allow; undefined if there is none. */
+function land(
+  { circuit }: Machine,
+  flight: Flight,
+  all: readonly Pending[],
+  during: Zone,
+  p: Pending,
+): Flight | undefined {
+  const when = landsIn(during, p);
+  if (when === undefined) return undefined;
+  if (p.what === PASSAGE) return arrived(without(flight, all, when, p));
+  const contact = contactOf(circuit, flight.state, p);
+  if (contact === undefined) return toggled(without(flight, all, when, p), [p.what]);
+  // What an armature carries is in the air from now on, and has been on its way as long as the armature.
+  const inAir = onClock(contact.latch, when.size, contact.inAir).limits;
+  const carried = { ...contact.onItsWay, limits: [...contact.onItsWay.limits, ...inAir] };
+  return toggled(without(flight, inOrder([...all, carried]), started(when), p), [p.what]);
 }
 
-/** Lets one move land, at any time in `during` that its own times allow; undefined if there is none. */
-function land(flight: Flight, all: readonly Pending[], during: Zone, p: Pending): Flight | undefined {
-  const when = atLeast(during, p.clock, p.least);
-  if (when === undefined) return undefined;
-  const after = without(flight, all, when, p);
-  return p.what === PASSAGE ? arrived(after) : toggled(after, [p.what]);
+/** The contact that an armature on its way carries to the other side, by the times of the whole way. */
+export function contactOf({ latches }: Circuit, state: State, { what, limits: [own] }: Pending) {
+  const carries = latches[what]?.carries;
+  if (carries === undefined || own === undefined || state.latches[what] !== state.latches[carries.latch])
+    return undefined;
+  const { inAll, inAir } = state.latches[what] === 0 ? carries.on : carries.off;
+  return { latch: carries.latch, inAir, onItsWay: onClock(carries.latch, own.clock, inAll) };
 }
 
 /** The hand turns on, while something else is still on its way. It jumps: how long it passes is all one by then. */
@@ -213,7 +225,7 @@ function turnedOn(
   p: Pending,
   stand: number,
 ): Flight | undefined {
-  const when = atMost(during, p.clock, p.most);
+  const when = landsIn(during, p);
   if (when === undefined) return undefined;
   const { input } = flight.passage as Passage;
   return arrived({
@@ -222,22 +234,31 @@ function turnedOn(
   });
 }
 
-/** With one move no longer on its way, and only the clocks that are still looked at. */
-function without(flight: Flight, all: readonly Pending[], when: Zone, p: Pending): Flight {
-  const left = all.filter((q) => q !== p);
-  const clocks = [...new Set(left.map((q) => q.clock))].sort((a, b) => a - b);
-  const pending = left.map((q) => {
-    const clock = clocks.indexOf(q.clock) + 1;
-    return clock === q.clock ? q : { ...q, clock };
-  });
-  return { ...flight, pending, zone: keeping(when, clocks) };
+const inOrder = (pending: readonly Pending[]): readonly Pending[] =>
+  pending.length > 1 ? pending.toSorted((a, b) => a.what - b.what) : pending;
+
+/** With one move no longer on its way. */
+const without = (flight: Flight, all: readonly Pending[], when: Zone, p: Pending): Flight =>
+  onlyWith(
+    flight,
+    all.filter((q) => q !== p && (!q.robbed || canLand(when, q))),
+    when,
+  );
+
+/** With this on its way, and only the clocks that are still looked at. */
+function onlyWith(flight: Flight, left: readonly Pending[], when: Zone): Flight {
+  const clocks = clocksOf(left);
+  return { ...flight, pending: countedAnew(left, clocks), zone: keeping(when, clocks) };
 }
 
 function toggled(flight: Flight, latches: readonly number[]): Flight {
   let { events } = flight;
   for (const latch of latches)
     events = { event: { kind: "latch", latch, on: flight.state.latches[latch] === 0 }, before: events };
-  return { ...flight, state: toggling(flight.state, latches), events };
+  const after = { ...flight, state: toggling(flight.state, latches), events };
+  // What changes at once is no longer on its way.
+  const left = flight.pending.filter((p) => !latches.includes(p.what));
+  return left.length === flight.pending.length ? after : onlyWith(after, left, flight.zone);
 }
 
 /** The same flight with a clock started now. */
@@ -246,33 +267,27 @@ export function watched(flight: Flight): Flight {
   return {
     ...flight,
     zone: started(zone),
-    pending: [{ what: WATCH, clock: zone.size, least: 0, most: 0 }, ...pending],
+    pending: [onClock(WATCH, zone.size, { least: 0, most: 0 }), ...pending],
   };
 }
 
 /** Seconds that the watched clock of a flight can show. */
 export function watchOf({ pending, zone: { size, bounds } }: Flight): Span {
-  const clock = pending.find((p) => p.what === WATCH)?.clock;
+  const clock = pending.find((p) => p.what === WATCH)?.limits[0]?.clock;
   if (clock === undefined) throw new Error("nobody watches this flight");
   return { least: -(bounds[clock] as number) / 1e6, most: (bounds[clock * size] as number) / 1e6 };
 }
 
 /** Seconds after which a latch that is on its way would land; undefined if it is not. */
-export function remaining({ pending, zone: { size, bounds } }: Flight, latch: number): Span | undefined {
-  const p = pending.find((x) => x.what === latch);
-  if (p === undefined) return undefined;
-  const [most, least] = [bounds[p.clock * size] as number, -(bounds[p.clock] as number)];
-  return { least: Math.max(0, p.least - most) / 1e6, most: Math.max(0, p.most - least) / 1e6 };
+export function remaining({ pending, zone }: Flight, latch: number): Span | undefined {
+  const p = pending.find((x) => x.what === latch && !x.robbed);
+  return p && seconds(untilLanding(zone, p));
 }
 
 /** Seconds from the landing of one move on its way to that of another, which may come first: then less than nothing. */
-export function apart({ zone: { size, bounds } }: Flight, one: Pending, other: Pending): Span {
-  const ahead = (x: Pending, y: Pending) => bounds[x.clock * size + y.clock] as number;
-  return {
-    least: (other.least - one.most - ahead(other, one)) / 1e6,
-    most: (other.most - one.least + ahead(one, other)) / 1e6,
-  };
-}
+export const apart = ({ zone }: Flight, one: Pending, other: Pending): Span => seconds(fromTo(zone, one, other));
+
+const seconds = ({ least, most }: Span): Span => ({ least: least / 1e6, most: most / 1e6 });
 
 /** What happened on the way, first things first. */
 export function eventsOf({ events }: Flight): readonly Event[] {
@@ -284,7 +299,10 @@ export function eventsOf({ events }: Flight): readonly Event[] {
 /** The same for flights that differ in times and story only. */
 export function flightKey({ state, pending, passage, tempted }: Flight): string {
   let { key } = state;
-  for (const { what, clock } of pending) key += String.fromCharCode(what + 3, clock);
+  for (const { what, limits, robbed } of pending) {
+    key += String.fromCharCode(what + 3, limits.length * 2 + (robbed ? 1 : 0));
+    for (const { clock } of limits) key += String.fromCharCode(clock);
+  }
   if (passage !== undefined) key += `>${passage.stand}`;
   return tempted.length === 0 ? key : `${key}#${tempted.join()}`;
 }

@@ -6,7 +6,7 @@ import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
 import { hasLatch } from "./scope.ts";
 import { oneRest, settle, settleToRest } from "./settle.ts";
-import { type State, withLatches } from "./state.ts";
+import { type State, withRelays } from "./state.ts";
 
 /** Relays that stay in with nothing asking for them, in one found state. */
 export interface Hold {
@@ -94,7 +94,7 @@ function ringsOf(machine: Machine, state: State, extra: readonly number[]): read
 
 function staysIn(machine: Machine, state: State, extra: readonly number[], ring: readonly number[]): boolean {
   const out = extra.filter((r) => !ring.includes(r));
-  const start = withLatches(state, out, false);
+  const start = withRelays(machine.circuit, state, out, false);
   const isIn = (s: State) => ring.every((r) => s.latches[r] === 1);
   const first = oneRest(machine, start, { frozen: new Set(out) });
   if (first !== undefined && !isIn(first)) return false;
@@ -105,7 +105,7 @@ function staysIn(machine: Machine, state: State, extra: readonly number[], ring:
 /** Extra relays that drop once the ring is forced out. */
 function followersOf(machine: Machine, state: State, ring: readonly number[]): readonly number[] {
   const extra = extraRelays(machine, state);
-  const start = withLatches(state, ring, false);
+  const start = withRelays(machine.circuit, state, ring, false);
   const rest = settleToRest(machine, start, new Set(ring));
   const cold = coldRelays(machine, state);
   return extra.filter((r) => !ring.includes(r) && !cold.has(r) && rest.states.some((s) => s.latches[r] === 0));

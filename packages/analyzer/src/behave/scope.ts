@@ -35,8 +35,8 @@ export function scopeOf(circuit: Circuit, variables: Iterable<Variable>): Scope 
     if (side[at] === 1) continue;
     side[at] = 1;
     if (latch >= 0) {
-      const { needs } = circuit.latches[latch] ?? {};
-      if (needs !== undefined) open.push(latchVariable(circuit, needs));
+      const { needs, carries, carriedBy } = circuit.latches[latch] ?? {};
+      for (const l of [needs, carries?.latch, carriedBy]) if (l !== undefined) open.push(latchVariable(circuit, l));
       continue;
     }
     // Nobody heeds a request while its module sleeps; what can never be together is moved together.

@@ -5,6 +5,7 @@ import { compile } from "../circuit/compile.ts";
 import { USUAL } from "../circuit/patch.ts";
 import { anyLoom } from "../testing/random-loom.ts";
 import { explore, movesFrom } from "./explore.ts";
+import { follow, type Moment } from "./follow.ts";
 import { holdsIn } from "./hold.ts";
 import { machineOf } from "./machine.ts";
 import { oneRest, settle, settleToRest } from "./settle.ts";
@@ -35,6 +36,32 @@ const twoRelays = (first: string, second: string) =>
     ],
   });
 
+/** Relays on one switch, each with its coil behind a rest contact of every other. */
+const shutOut = (times: readonly string[]) => {
+  const ids = times.map((_, i) => `K${i + 1}`);
+  const others = (id: string) => ids.filter((o) => o !== id);
+  return sketch({
+    parts: {
+      "G1 battery": {},
+      "S1 switch": {},
+      ...Object.fromEntries(
+        ids.map((id, i) => [
+          `${id} relay break`,
+          { operateTime: times[i], contacts: others(id).map((o) => ({ common: `30${o}`, break: `87${o}` })) },
+        ]),
+      ),
+    },
+    wires: [
+      "G1.+ S1.1",
+      ...ids.flatMap((id) => [
+        ...others(id).map((o, k, all) => `${k === 0 ? "S1.2" : `${all[k - 1]}.87${id}`} ${o}.30${id}`),
+        `${others(id).at(-1)}.87${id} ${id}.86`,
+        `${id}.85 G1.-`,
+      ]),
+    ],
+  });
+};
+
 const orders = (loom: Loom): readonly string[] => {
   const m = machine(loom);
   const { landings } = settle(m, withStand(coldState(m.circuit), 0, 1));
@@ -58,6 +85,41 @@ describe("settle", () => {
 
   test("at the same moment both orders are followed, and a move about to land is recalled or goes through", () => {
     expect(orders(twoRelays("5 ms", "5 ms"))).toEqual(["K1 in", "K2 in, K1 in, K2 out"]);
+  });
+
+  /** All that can be in at one moment of some order. */
+  const together = (loom: Loom): readonly string[] => {
+    const m = machine(loom);
+    const { moments } = follow(m, withStand(coldState(m.circuit), 0, 1));
+    const inAt = ({ flight }: Moment) => m.circuit.latches.filter((_, i) => flight.state.latches[i] === 1);
+    return [
+      ...new Set(
+        moments.map((at) =>
+          inAt(at)
+            .map((l) => l.id)
+            .join(" "),
+        ),
+      ),
+    ].sort();
+  };
+
+  test.each([
+    // The first to land robs both others: for 0.3 ms they may still land, either, both or none.
+    [
+      ["5 ms", "5.1 ms", "5.3 ms"],
+      ["", "K1", "K1 K2", "K1 K2 K3", "K1 K3", "K2", "K2 K3", "K3"],
+    ],
+    // K3 has 0.4 ms to go then.
+    [
+      ["5 ms", "5.1 ms", "5.4 ms"],
+      ["", "K1", "K1 K2", "K2"],
+    ],
+    [
+      ["5 ms", "5.4 ms", "5.4 ms"],
+      ["", "K1"],
+    ],
+  ])("of three that shut each other out in %j, so many can be in together", (times, expected) => {
+    expect(together(shutOut(times))).toEqual(expected);
   });
 
   test("a relay that takes away its own feed never comes to rest", () => {

@@ -94,6 +94,14 @@ export function withLatches(s: State, latches: readonly number[], on: boolean): 
   return stateOf(s.stands, next, s.ends, s);
 }
 
+/** The same state with some armatures, and the contacts they carry, switched to the given position. */
+export const withRelays = ({ latches }: Circuit, s: State, armatures: readonly number[], on: boolean): State =>
+  withLatches(
+    s,
+    armatures.flatMap((a) => [a, latches[a]?.carries?.latch ?? a]),
+    on,
+  );
+
 /** The same state with some latches the other way round. */
 export function toggling(s: State, latches: readonly number[]): State {
   const next = s.latches.slice();

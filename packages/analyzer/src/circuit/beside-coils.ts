@@ -1,6 +1,7 @@
 import type { Span } from "@loomproof/netlist";
-import { ALWAYS, type Element, type Latch } from "./circuit.ts";
+import { ALWAYS, type Coil, type Element, type Latch } from "./circuit.ts";
 import type { Draft } from "./draft.ts";
+import { travelOf } from "./travel.ts";
 
 // What a relay's sheet says of letting go was measured on the relay alone. A plain diode that wires lead across its coil,
 // of a neighbour on the same two nets or by itself, keeps the current going as its own would.
@@ -17,14 +18,19 @@ export function slowedBeside({ latches, coils, elements, nodes }: Draft): readon
     return Math.min(a, b) * nodes.length + Math.max(a, b);
   };
   for (const e of elements) if (e.class === "gate" && e.oneWay && e.closed === ALWAYS) across.set(key(e), e);
-  const slowed = new Set<number>();
+  const slowed = new Map<number, Coil>();
   for (const coil of coils) {
     const [winding] = coil.windings;
     const e = winding === undefined ? undefined : elements[winding];
     if (e !== undefined && coil.windings.length === 1 && coil.quench.kind !== "diode" && across.has(key(e)))
-      slowed.add(coil.latch);
+      slowed.set(coil.latch, coil);
   }
-  return latches.map((l, i) => (slowed.has(i) ? { ...l, offTime: withDiode(l.offTime) } : l));
+  return latches.map((l, i) => {
+    const coil = slowed.get(i);
+    if (coil === undefined) return l;
+    const { offTime, arrives } = travelOf(coil.sides, { ...coil, releaseTime: withDiode(coil.releaseTime) });
+    return { ...l, offTime, carries: l.carries && arrives && { ...l.carries, off: arrives.off } };
+  });
 }
 
 /** From as quick as it is alone to as slow as any with a diode: how much slower this one is, nobody has measured. */

@@ -1,5 +1,6 @@
 import type { Harm, Span } from "@loomproof/netlist";
 import type { Curve } from "./curve.ts";
+import type { Arrival, SheetTimes, Sides } from "./travel.ts";
 
 // The loom as a circuit. Everything is an index: nodes, elements, inputs, latches. The names stay beside them.
 
@@ -135,12 +136,13 @@ export type Drive =
 /**
  * Anything with two states and hysteresis: an armature, an input level, a rail, a delayed logic state. It goes on at
  * `on` and off at `off` (amps or volts; between least and most it depends on the specimen) after the given times.
+ * A changeover contact is a latch beside that of its armature: it is where its armature is, but for its time in the air.
  */
 export interface Latch {
   readonly id: string;
   readonly part: string;
   readonly label: string;
-  readonly kind: "armature" | "level" | "rail" | "awake" | "state";
+  readonly kind: "armature" | "contact" | "level" | "rail" | "awake" | "state";
   readonly drive: Drive;
   readonly on: Span;
   readonly off: Span;
@@ -151,6 +153,10 @@ export interface Latch {
   readonly offTimer: boolean;
   /** The latch goes off at once while this latch is off (a controller whose rail has fallen). */
   readonly needs: number | undefined;
+  /** The contact that this armature carries: its latch, and when it arrives after the armature has gone on or off. */
+  readonly carries: { readonly latch: number; readonly on: Arrival; readonly off: Arrival } | undefined;
+  /** The armature that carries this contact. */
+  readonly carriedBy: number | undefined;
   /** Meant to remember: a latching relay, an engine that runs. */
   readonly kept: boolean;
   /** Where it stands before the first power. */
@@ -251,7 +257,7 @@ export type Quench =
   | { readonly kind: "zener"; readonly volts: number };
 
 /** Windings of one armature: their current cannot jump. */
-export interface Coil {
+export interface Coil extends SheetTimes {
   readonly latch: number;
   /** Elements, by winding. */
   readonly windings: readonly number[];
@@ -259,10 +265,7 @@ export interface Coil {
   /** Drive of the latch per volt: while it pulls in, and while it holds. */
   readonly drivePerVolt: { readonly operate: number; readonly hold: number };
   readonly quench: Quench;
-  /** Time from coil current off to contact open, s, of the relay by itself. */
-  readonly releaseTime: Span;
-  /** Time for which a changeover contact is in the air, s. */
-  readonly transit: Span;
+  readonly sides: Sides;
   /** Whether the loom gives the times, or the catalogue's wide ones stand in. */
   readonly isGiven: { readonly operateTime: boolean; readonly releaseTime: boolean };
 }

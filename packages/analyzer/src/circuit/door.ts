@@ -15,6 +15,7 @@ import {
 } from "./circuit.ts";
 import { type Curve, sourceCurve } from "./curve.ts";
 import { type Draft, nodeAt } from "./draft.ts";
+import { type SheetTimes, type Sides, travelOf } from "./travel.ts";
 
 const INSTANT: Span = { least: 0, most: 0 };
 /** Delays from here on are timers: the world may move before they end. */
@@ -51,6 +52,8 @@ interface LatchSpec {
   readonly offTime?: Span;
   readonly neverTimer?: boolean;
   readonly needs?: number | undefined;
+  readonly carries?: Latch["carries"];
+  readonly carriedBy?: number;
   readonly voltsPerDrive?: number;
   readonly label?: string;
   readonly says?: Latch["says"];
@@ -92,6 +95,11 @@ export class Door {
 
   node(name: string): number {
     return nodeAt(this.#draft, name);
+  }
+
+  /** Whether a wire ends at this terminal of the part. */
+  isWired(name: string): boolean {
+    return this.#draft.wired.has(this.terminal(name));
   }
 
   #put(spec: ElementSpec): number {
@@ -251,11 +259,10 @@ export class Door {
   /** Coils of one armature. Returns its latch. */
   armature(
     windings: readonly { readonly from: string; readonly to: string; readonly ohms: number; readonly turns: number }[],
-    spec: {
+    spec: SheetTimes & {
+      readonly sides: Sides;
       readonly operateVolts: Span;
       readonly releaseVolts: Span;
-      readonly operateTime: Span;
-      readonly releaseTime: Span;
       readonly polarised: boolean;
       /** Stays where it is without current; set by positive, reset by negative amp-turns. */
       readonly latching?: { readonly deliveredIn: boolean } | undefined;
@@ -263,7 +270,6 @@ export class Door {
       readonly drivePerVolt?: { readonly operate: number; readonly hold: number };
       readonly ratedVolts: number;
       readonly quench: Coil["quench"];
-      readonly transit: Span;
       readonly isGiven: Coil["isGiven"];
     },
   ): number {
@@ -277,6 +283,8 @@ export class Door {
     const { operate = perVolt, hold = perVolt } = spec.drivePerVolt ?? {};
     const times = (v: Span, by: number): Span => ({ least: v.least * by, most: v.most * by });
     const on = times(spec.operateVolts, operate);
+    const { onTime, offTime, arrives } = travelOf(spec.sides, spec);
+    const remembers = { kept: spec.latching !== undefined, delivered: spec.latching?.deliveredIn ?? false };
     this.latch({
       id: this.part,
       kind: "armature",
@@ -287,19 +295,31 @@ export class Door {
       },
       on,
       off: spec.latching ? { least: -on.most, most: -on.least } : times(spec.releaseVolts, hold),
-      kept: spec.latching !== undefined,
-      delivered: spec.latching?.deliveredIn ?? false,
-      onTime: spec.operateTime,
-      offTime: spec.releaseTime,
+      ...remembers,
+      onTime,
+      offTime,
       voltsPerDrive: 1 / hold,
+      carries: arrives && { latch: latch + 1, ...arrives },
     });
+    if (arrives !== undefined)
+      this.latch({
+        id: this.inside("contact"),
+        kind: "contact",
+        drive: { kind: "logic", logic: [[{ negated: false, literals: [{ kind: "latch", latch, is: true }] }]] },
+        ...remembers,
+        onTime: arrives.on.inAir,
+        offTime: arrives.off.inAir,
+        carriedBy: latch,
+      });
     this.#draft.coils.push({
       latch,
       windings: elements.map((e) => e.element),
       ratedVolts: spec.ratedVolts,
       drivePerVolt: { operate, hold },
-      releaseTime: spec.releaseTime,
       quench: spec.quench,
+      sides: spec.sides,
+      operateTime: spec.operateTime,
+      releaseTime: spec.releaseTime,
       transit: spec.transit,
       isGiven: spec.isGiven,
     });
@@ -308,7 +328,7 @@ export class Door {
     return latch;
   }
 
-  /** A contact of a relay: closed while the armature is in (make) or out (break). */
+  /** A contact of a relay: closed while the armature is in (make) or out (break), and has brought its contact there. */
   contact(spec: {
     readonly from: string;
     readonly to: string;
@@ -316,7 +336,10 @@ export class Door {
     readonly latch: number;
     readonly make: boolean;
   }): number {
-    const closed: Logic = [[{ negated: false, literals: [{ kind: "latch", latch: spec.latch, is: spec.make }] }]];
+    const carried = this.#draft.latches[spec.latch]?.carries?.latch;
+    const latches = [spec.latch, ...(carried === undefined ? [] : [carried])];
+    const literals = latches.map((latch) => ({ kind: "latch" as const, latch, is: spec.make }));
+    const closed: Logic = [[{ negated: false, literals }]];
     const element = this.gate({
       from: spec.from,
       to: spec.to,
@@ -354,6 +377,8 @@ export class Door {
         onTimer: !spec.neverTimer && spec.kind !== "armature" && onTime.least >= TIMER_SECONDS,
         offTimer: spec.kind !== "armature" && offTime.least >= TIMER_SECONDS,
         needs: spec.needs,
+        carries: spec.carries,
+        carriedBy: spec.carriedBy,
         kept: spec.kept ?? false,
         delivered: spec.delivered ?? false,
         says: spec.says,

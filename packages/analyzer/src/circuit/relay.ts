@@ -1,8 +1,9 @@
-import { contactsOf, type PartWith, type Suppression } from "@loomproof/netlist";
+import { type Contact, contactsOf, type PartWith, type Suppression } from "@loomproof/netlist";
 import type { Quench } from "./circuit.ts";
 import { siliconDiode, withZener } from "./curve.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
+import type { SheetTimes, Sides } from "./travel.ts";
 
 export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Context): void {
   const { values, assumed } = part;
@@ -18,25 +19,42 @@ export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Cont
     const out = seriesDiode.anode === first ? second : first;
     return { from: behind, to: door.terminal(out), ohms, turns: w.turns };
   });
+  const contacts = contactsOf(values.contacts, part.kind);
   const latch = door.armature(windings, {
     operateVolts: values.operate,
     releaseVolts: values.release,
-    operateTime: values.operateTime,
-    releaseTime: values.releaseTime,
+    ...timesOf(values, contacts),
+    sides: sidesOf(
+      contacts.filter((c) => door.isWired(c.common)),
+      door,
+    ),
     polarised: false,
     latching: part.kind === "latching" ? { deliveredIn: values.delivered === "in" } : undefined,
     ratedVolts: systemVolts,
     quench: quenchOf(values.suppression),
-    transit: values.transit,
     isGiven: { operateTime: !assumed.includes("operateTime"), releaseTime: !assumed.includes("releaseTime") },
   });
   putSuppression(door, values.suppression, values.windings[0]?.between);
-  for (const contact of contactsOf(values.contacts, part.kind)) {
+  for (const contact of contacts) {
     const from = door.terminal(contact.common);
     const ohms = values.contactOhms;
     if (contact.make !== undefined) door.contact({ from, to: door.terminal(contact.make), ohms, latch, make: true });
     if (contact.break !== undefined) door.contact({ from, to: door.terminal(contact.break), ohms, latch, make: false });
   }
+}
+
+const NO_TIME = { least: 0, most: 0 };
+
+/** What has contacts on one side only has none in the air that anything waits for. */
+function timesOf({ operateTime, releaseTime, transit }: SheetTimes, contacts: readonly Contact[]): SheetTimes {
+  const hasBoth = contacts.some((c) => c.make !== undefined) && contacts.some((c) => c.break !== undefined);
+  return { operateTime, releaseTime, transit: hasBoth ? transit : NO_TIME };
+}
+
+/** Only what is wired counts: each side that does costs time. */
+function sidesOf(contacts: readonly Contact[], door: Door): Sides {
+  const isWired = (side: "make" | "break") => contacts.some(({ [side]: t }) => t !== undefined && door.isWired(t));
+  return isWired("break") ? (isWired("make") ? "both" : "rest") : "make";
 }
 
 function putSuppression(door: Door, suppression: Suppression, between: readonly [string, string] | undefined): void {

@@ -27,6 +27,7 @@ export function starter(part: PartWith<"starter">, door: Door, { systemVolts }: 
       ratedVolts: systemVolts,
       // Its own hold-in winding is the way for the current of the pull-in winding, and the other way round.
       quench: { kind: "none" },
+      sides: "make",
       transit: { least: 0, most: 0 },
       isGiven: { operateTime: !assumed.includes("operateTime"), releaseTime: !assumed.includes("releaseTime") },
     },

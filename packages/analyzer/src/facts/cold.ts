@@ -12,7 +12,7 @@ const cache = new WeakMap<Machine, Map<string, readonly State[]>>();
 export function coldRest(machine: Machine, state: State): readonly State[] {
   const { circuit } = machine;
   const latches = Uint8Array.from(circuit.latches, (l, i) =>
-    l.kind === "armature" && l.kept ? (state.latches[i] ?? 0) : 0,
+    (l.kind === "armature" || l.kind === "contact") && l.kept ? (state.latches[i] ?? 0) : 0,
   );
   const stands = Uint8Array.from(circuit.inputs, (input, i) =>
     input.kind === "world" ? input.usual : (state.stands[i] ?? 0),

@@ -1,9 +1,10 @@
 import { extraRelays } from "../behave/cold.ts";
 import type { Search, WorldMove } from "../behave/explore.ts";
-import { apart, type Event, eventsOf, type Flight, type Pending, setOff } from "../behave/flight.ts";
+import { apart, contactOf, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
 import { byViewAlone, type Machine, wantsOf } from "../behave/machine.ts";
+import type { Pending } from "../behave/pending.ts";
 import { settleToRest } from "../behave/settle.ts";
-import { type State, toggling, withLatches } from "../behave/state.ts";
+import { type State, toggling, withRelays } from "../behave/state.ts";
 import type { RunFacts } from "./facts.ts";
 import { type Turn, turnsOf } from "./turns.ts";
 
@@ -51,20 +52,22 @@ function* nearHoldsOf(run: RunFacts, search: Search, told: ReadonlySet<number>):
       if (flight === undefined) continue;
       for (const [latch, by] of missed(turn, flight, next)) {
         if (told.has(latch.what)) continue;
-        const state = toggling(flight.state, [by.what]);
+        const state = toggling(flight.state, by.moves);
         const key = `${state.key} ${latch.what}`;
         let is = held.get(key);
         if (is === undefined) {
           is = wouldHold(machine, state, latch.what, told);
           held.set(key, is);
         }
-        if (!is) continue;
+        const margin = apart(flight, latch, by);
+        // Where it can be the other way round, something else has to land first: then they are looked at again.
+        if (!is || margin.least < 0) continue;
         yield {
           from,
           move,
           latch: latch.what,
           by: by.what,
-          ...apart(flight, latch, by),
+          ...margin,
           state: flight.state,
           before: eventsOf(flight),
         };
@@ -73,12 +76,15 @@ function* nearHoldsOf(run: RunFacts, search: Search, told: ReadonlySet<number>):
   }
 }
 
+/** Something else that lands, and the latches that have moved then. */
+type Other = Pending & { readonly moves: readonly number[] };
+
 /** Pairs on their way together: a relay letting go, and what never lands before it. */
 function missed(
   { machine, course }: Turn,
   flight: Flight,
   next: readonly number[],
-): readonly (readonly [Pending, Pending])[] {
+): readonly (readonly [Pending, Other])[] {
   const { pending, state } = flight;
   if (pending.length < 2) return [];
   const first = new Set(
@@ -87,11 +93,20 @@ function missed(
       return event?.kind === "latch" ? event.latch : -1;
     }),
   );
-  const { latches } = machine.circuit;
-  const letting = pending.filter(({ what }) => latches[what]?.kind === "armature" && state.latches[what] === 1);
-  return letting.flatMap((l) =>
-    pending.filter((p) => p.what >= 0 && p !== l && !first.has(p.what)).map((p) => [l, p] as const),
-  );
+  const { circuit } = machine;
+  const letting = pending.filter(({ what }) => circuit.latches[what]?.kind === "armature" && state.latches[what] === 1);
+  return letting.flatMap((l) => {
+    const others = pending.filter((p) => p.what >= 0 && p !== l);
+    // What closes at the end of its way in the air is never first where the whole way is too long.
+    const closing = others.flatMap((p): Other[] => {
+      const contact = contactOf(circuit, state, p);
+      return contact === undefined || apart(flight, l, contact.onItsWay).least <= 0
+        ? []
+        : [{ ...contact.onItsWay, moves: [p.what, contact.latch] }];
+    });
+    const moving = others.flatMap((p): Other[] => (first.has(p.what) ? [] : [{ ...p, moves: [p.what] }]));
+    return [...moving, ...closing].map((other) => [l, other] as const);
+  });
 }
 
 /**
@@ -107,7 +122,7 @@ function wouldHold(machine: Machine, state: State, latch: number, told: Readonly
     return held.some((s) => {
       const others = extraRelays(machine, s).filter((l) => told.has(l));
       if (others.length === 0) return true;
-      return settleToRest(machine, withLatches(s, others, false), new Set(others)).states.some(staysIn);
+      return settleToRest(machine, withRelays(machine.circuit, s, others, false), new Set(others)).states.some(staysIn);
     });
   });
   return holds === true;

@@ -74,7 +74,12 @@ export function moveSet(circuit: Circuit, move: WorldMove): Readonly<Record<stri
 
 /** What happened, in order, without what nobody needs to hear of. */
 export const eventsWords = (circuit: Circuit, events: readonly Event[]): readonly string[] =>
-  events.map((e) => eventWords(circuit, e)).filter((w) => w !== "");
+  events.flatMap((e) => {
+    // That a contact is there is no news: its armature has been told of.
+    const isContact = e.kind === "latch" && circuit.latches[e.latch]?.kind === "contact";
+    const words = isContact ? "" : eventWords(circuit, e);
+    return words === "" ? [] : [words];
+  });
 
 /** What happened then, in words; empty for what nobody needs to hear of. */
 export function eventWords(circuit: Circuit, event: Event): string {
@@ -91,6 +96,8 @@ export function eventWords(circuit: Circuit, event: Event): string {
   switch (latch.kind) {
     case "armature":
       return event.on ? `${latch.id} pulls in` : `${latch.id} lets go`;
+    case "contact":
+      return `${latch.part}'s ${event.on ? "make" : "rest"} contact closes`;
     case "awake":
       return event.on ? `${latch.part} wakes` : `${latch.part} falls asleep`;
     case "rail":

@@ -15,15 +15,35 @@ export function happeningWords(circuit: Circuit, h: Happening): string {
         : `${input?.id} passes between ${from} and ${to}`;
     }
     case "latch":
-      return eventWords(circuit, h);
-    case "rest contact":
-      return `rest contact of ${circuit.latches[h.latch]?.id} ${h.on ? "closes" : "opens"}`;
+      return latchWords(circuit, h);
     case "begins":
     case "recalled":
       return wayWords(circuit, h);
     default:
       return h satisfies never;
   }
+}
+
+/** A relay is in from its make contact closing to that opening again; meanwhile its rest contact moves. */
+function latchWords(circuit: Circuit, h: Extract<Happening, { kind: "latch" }>): string {
+  const latch = relayOf(circuit, h.latch);
+  const rest = restContactOf(circuit, h);
+  if (rest === undefined) return eventWords(circuit, { ...h, latch });
+  return `rest contact of ${circuit.latches[latch]?.id} ${rest === "open" ? "opens" : "closes"}`;
+}
+
+/** The latch by which a relay is known: of a contact that of its armature. */
+export const relayOf = ({ latches }: Circuit, latch: number): number => latches[latch]?.carriedBy ?? latch;
+
+/** What the rest contact of a relay does with this, if that is what it does. */
+export function restContactOf(
+  { latches, coils }: Circuit,
+  { latch, on }: Extract<Happening, { kind: "latch" }>,
+): "open" | "closed" | undefined {
+  if (coils.some((c) => c.latch === latch && c.sides === "rest")) return on ? "open" : "closed";
+  const { carries, carriedBy } = latches[latch] ?? {};
+  if (carries !== undefined && on) return "open";
+  return carriedBy !== undefined && !on ? "closed" : undefined;
 }
 
 /** Of relays only: what else takes its time says so when it is done. */

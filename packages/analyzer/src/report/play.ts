@@ -11,7 +11,7 @@ import type { Happening, Run, Sample } from "../timeline/happening.ts";
 import { type MovesRead, readMoves } from "../timeline/read-moves.ts";
 import { type Rig, rigOf } from "../timeline/rig.ts";
 import { run } from "../timeline/run.ts";
-import { happeningWords } from "./play-words.ts";
+import { happeningWords, relayOf, restContactOf } from "./play-words.ts";
 import type { StateSeen } from "./report.ts";
 
 /** What a script of moves does, over milliseconds. The JSON of `play --json`, published as a schema. */
@@ -30,7 +30,7 @@ export interface Timeline {
 
 export interface TimelineEvent {
   readonly ms: number;
-  readonly kind: Happening["kind"];
+  readonly kind: Happening["kind"] | "rest contact";
   /** The part, input or module state. */
   readonly id: string;
   /** What it goes to: a position, on and off, or closed and open. */
@@ -89,7 +89,7 @@ export function play(loom: Loom, moves: string, { times = "usual", coils = {} }:
       title: loom.title ?? "",
       times,
       end: result.end,
-      events: result.happenings.map((h) => eventOf(circuit, h)),
+      events: result.happenings.flatMap((h) => eventOf(circuit, h) ?? []),
       after: seenAt(rig, result),
       coils: [...rig.coils].map(([latch, values]) => takenOf(circuit, latch, values, coils)),
       traces: tracesOf(rig, result.samples),
@@ -102,7 +102,7 @@ const figures = (x: number): number => Number(x.toPrecision(4));
 /** To 1 µs, so that an event is found again in the traces. */
 const milliseconds = (seconds: number): number => Math.round(seconds * 1e6) / 1000;
 
-function eventOf(circuit: Circuit, h: Happening): TimelineEvent {
+function eventOf(circuit: Circuit, h: Happening): TimelineEvent | undefined {
   const ms = milliseconds(h.seconds);
   const says = happeningWords(circuit, h);
   switch (h.kind) {
@@ -112,12 +112,18 @@ function eventOf(circuit: Circuit, h: Happening): TimelineEvent {
       const to = input?.stands[h.stand] ?? "";
       return { ms, kind: h.kind, id: input?.id ?? "", to, says };
     }
-    case "rest contact":
-      return { ms, kind: h.kind, id: circuit.latches[h.latch]?.id ?? "", to: h.on ? "closed" : "open", says };
     case "begins":
     case "recalled":
-    case "latch":
+      // A contact goes wherever its armature does.
+      if (circuit.latches[h.latch]?.kind === "contact") return undefined;
       return { ms, kind: h.kind, id: circuit.latches[h.latch]?.id ?? "", to: h.on ? "on" : "off", says };
+    case "latch": {
+      const id = circuit.latches[relayOf(circuit, h.latch)]?.id ?? "";
+      const rest = restContactOf(circuit, h);
+      return rest === undefined
+        ? { ms, kind: h.kind, id, to: h.on ? "on" : "off", says }
+        : { ms, kind: "rest contact", id, to: rest, says };
+    }
     default:
       return h satisfies never;
   }
@@ -150,6 +156,8 @@ function takenOf(circuit: Circuit, latch: number, values: CoilValues, measured: 
   };
 }
 
+const contactOf = ({ latches }: Circuit, latch: number): number => latches[latch]?.carries?.latch ?? latch;
+
 function tracesOf(rig: Rig, samples: readonly Sample[]): Traces {
   const { circuit, machine, stores, gates } = rig;
   const windings = stores.flatMap((s, k) => (s.kind === "winding" ? [{ k, latch: s.latch }] : []));
@@ -169,7 +177,10 @@ function tracesOf(rig: Rig, samples: readonly Sample[]): Traces {
     }),
     relays: circuit.coils.map(({ latch }) => ({
       id: circuit.latches[latch]?.id ?? "",
-      in: samples.map((s) => s.state.latches[latch] ?? 0),
+      // In while its make contact is closed.
+      in: samples.map(({ state: { latches } }) =>
+        Math.min(latches[latch] ?? 0, latches[contactOf(circuit, latch)] ?? 0),
+      ),
     })),
     volts: Object.fromEntries(circuit.nodes.flatMap((name, n) => (name.includes("/") ? [] : [[name, voltsOf(n)]]))),
   };

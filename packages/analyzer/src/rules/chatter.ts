@@ -12,8 +12,7 @@ export const chatter: Rule = {
   why: "When it pulls in, it takes away what pulled it in; when it lets go, it gets it back. It buzzes, its contacts burn, and what it feeds stutters.",
   source: "common practice, no source",
   severities: ["fault", "caution"],
-  blindTo:
-    "bounce of contacts, the time for which a changeover contact is in the air, and flashers, which are meant to",
+  blindTo: "bounce of contacts, and flashers, which are meant to",
   examples: chatterExamples,
   *check(facts) {
     for (const run of facts.runs) {

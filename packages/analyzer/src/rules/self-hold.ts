@@ -4,7 +4,7 @@ import type { Hold } from "../behave/hold.ts";
 import { onState } from "../behave/loads.ts";
 import { opened, pointOf } from "../behave/machine.ts";
 import { settle, settleToRest } from "../behave/settle.ts";
-import { withLatches } from "../behave/state.ts";
+import { withRelays } from "../behave/state.ts";
 import type { Circuit, Element, Latch, SealClaim } from "../circuit/circuit.ts";
 import { caughtIn } from "../facts/caught.ts";
 import { isEnforced } from "../facts/enforced.ts";
@@ -125,7 +125,8 @@ export function coilVolts(circuit: Circuit, drives: Float64Array, latch: number)
 function loadsOnlyBecause(run: RunFacts, hold: Hold) {
   const { machine } = run;
   const cold = coldRelays(machine, hold.state);
-  const released = withLatches(
+  const released = withRelays(
+    machine.circuit,
     hold.state,
     [...hold.ring, ...hold.followers].filter((r) => !cold.has(r)),
     false,

@@ -2,7 +2,7 @@ import { reached } from "../behave/feed.ts";
 import { askedWith, isAskedFor, type On } from "../behave/loads.ts";
 import { closedIn } from "../behave/machine.ts";
 import { type State, withLatches } from "../behave/state.ts";
-import type { Circuit, Element, Load } from "../circuit/circuit.ts";
+import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { namedLoad } from "../facts/words.ts";
 import { chatterId } from "./chatter.ts";
@@ -86,9 +86,9 @@ function hangsOnLogic(circuit: Circuit, load: Load): boolean {
 }
 
 const isOutput = (circuit: Circuit, e: Element): boolean =>
-  e.closed
-    .flat()
-    .some((set) => set.literals.some((l) => l.kind === "latch" && circuit.latches[l.latch]?.kind !== "armature"));
+  e.closed.flat().some((set) => set.literals.some((l) => l.kind === "latch" && !isOfRelay(circuit.latches[l.latch])));
+
+const isOfRelay = (latch: Latch | undefined): boolean => latch?.kind === "armature" || latch?.kind === "contact";
 
 function sightingOf(run: RunFacts, load: Load, best: On): Sighting {
   const isRelay = load.judge.kind === "latch";

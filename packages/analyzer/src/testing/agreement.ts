@@ -3,8 +3,9 @@ import type { Passage } from "../behave/flight.ts";
 import { type Machine, machineOf } from "../behave/machine.ts";
 import { settle, settleToRest } from "../behave/settle.ts";
 import { coldState, type State, withLatches, withStand } from "../behave/state.ts";
-import type { Circuit, Input, Latch } from "../circuit/circuit.ts";
+import type { Circuit, Coil, Input, Latch } from "../circuit/circuit.ts";
 import { USUAL } from "../circuit/patch.ts";
+import { travelOf } from "../circuit/travel.ts";
 import { type Choice, timeOf } from "../timeline/choice.ts";
 import { type CoilValues, coilValues } from "../timeline/coil.ts";
 import type { ScriptMove } from "../timeline/hand.ts";
@@ -43,22 +44,30 @@ export function specimen(circuit: Circuit, share: number, choice: Choice): Circu
   const point = (x: number): Span => ({ least: x, most: x });
   const at = ({ least, most }: Span): Span => point(least + share * (most - least));
   const when = (span: Span): Span => point(timeOf(span, choice));
+  // The times of a relay hang together.
+  const coils = circuit.coils.map((c): Coil => {
+    const [operateTime, releaseTime] = [when(c.operateTime), when(c.releaseTime)];
+    const most = Math.min(operateTime.least, releaseTime.least) / 2;
+    return { ...c, operateTime, releaseTime, transit: point(Math.min(timeOf(c.transit, choice), most)) };
+  });
   // How much slower a coil is for the diode beside it hangs on more than its own time.
-  const slowed = new Set(
-    circuit.coils
-      .filter(({ latch, releaseTime }) => circuit.latches[latch]?.offTime.most !== releaseTime.most)
-      .map((c) => c.latch),
-  );
+  const isSlowed = (coil: Coil): boolean =>
+    circuit.latches[coil.latch]?.offTime.most !== travelOf(coil.sides, coil).offTime.most;
+  const slowed = new Set(circuit.coils.filter(isSlowed).map((c) => c.latch));
+  const timesOf = (latch: Latch, index: number): Partial<Latch> => {
+    const coil = coils.find((c) => c.latch === (latch.carriedBy ?? index));
+    if (coil === undefined) return { onTime: when(latch.onTime), offTime: when(latch.offTime) };
+    const { onTime, offTime, arrives } = travelOf(coil.sides, coil);
+    if (latch.carriedBy !== undefined) return { onTime: coil.transit, offTime: coil.transit };
+    const carries = latch.carries && arrives && { ...latch.carries, ...arrives };
+    return slowed.has(index)
+      ? { onTime, carries: carries && latch.carries && { ...carries, off: latch.carries.off } }
+      : { onTime, offTime, carries };
+  };
   return {
     ...circuit,
-    coils: circuit.coils.map((c) => ({ ...c, releaseTime: when(c.releaseTime) })),
-    latches: circuit.latches.map((l, i) => ({
-      ...l,
-      on: at(l.on),
-      off: at(l.off),
-      onTime: when(l.onTime),
-      offTime: slowed.has(i) ? l.offTime : when(l.offTime),
-    })),
+    coils,
+    latches: circuit.latches.map((l, i) => ({ ...l, on: at(l.on), off: at(l.off), ...timesOf(l, i) })),
     inputs: circuit.inputs.map((i) => ({ ...i, moves: i.moves.map((m) => ({ ...m, seconds: when(m.seconds) })) })),
   };
 }
@@ -66,23 +75,22 @@ export function specimen(circuit: Circuit, share: number, choice: Choice): Circu
 /** Coils without storage: every relay takes the time of its part, whatever its current does. */
 export const lightCoils = (circuit: Circuit, choice: Choice): Readonly<Record<string, CoilValues>> =>
   Object.fromEntries(
-    circuit.coils.map(({ latch }) => {
-      const { part, onTime, offTime } = circuit.latches[latch] as Latch;
-      const [operateDeadSeconds, releaseDeadSeconds] = [timeOf(onTime, choice), timeOf(offTime, choice)];
+    circuit.coils.map(({ latch, operateTime, releaseTime, transit }) => {
+      const [operateDeadSeconds, inAll, transitSeconds] = [operateTime, releaseTime, transit].map((t) =>
+        timeOf(t, choice),
+      ) as [number, number, number];
+      const releaseDeadSeconds = inAll - transitSeconds;
       return [
-        part,
-        { openSeconds: 1e-12, closedSeconds: 1e-12, operateDeadSeconds, releaseDeadSeconds, transitSeconds: 0 },
+        circuit.latches[latch]?.part,
+        { openSeconds: 1e-12, closedSeconds: 1e-12, operateDeadSeconds, releaseDeadSeconds, transitSeconds },
       ];
     }),
   );
 
-/** Coils as the transient takes them, but contacts that change over at once, as `behave` has them. */
+/** Coils as the transient takes them. */
 export const realCoils = (circuit: Circuit, choice: Choice): Readonly<Record<string, CoilValues>> =>
   Object.fromEntries(
-    circuit.coils.map((coil) => {
-      const { part } = circuit.latches[coil.latch] as Latch;
-      return [part, { ...coilValues(circuit, coil, choice), transitSeconds: 0 }];
-    }),
+    circuit.coils.map((coil) => [circuit.latches[coil.latch]?.part, coilValues(circuit, coil, choice)]),
   );
 
 /** Plays a script, and settles the same moves in `behave`: each state of rest must be among those that it reaches. */

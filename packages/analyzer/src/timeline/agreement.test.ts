@@ -2,7 +2,11 @@ import { readdirSync, readFileSync } from "node:fs";
 import { type Loom, parse, sketch } from "@loomproof/netlist";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { machineOf } from "../behave/machine.ts";
+import { settle } from "../behave/settle.ts";
+import { coldState, withStand } from "../behave/state.ts";
 import { compile } from "../circuit/compile.ts";
+import { USUAL } from "../circuit/patch.ts";
 import { type Agreement, agreementOf, lightCoils, realCoils, scriptOf, specimen } from "../testing/agreement.ts";
 import { anyLoom } from "../testing/random-loom.ts";
 import type { Choice } from "./choice.ts";
@@ -88,29 +92,40 @@ describe("the state that a timeline settles in is one that behave reaches", () =
   });
 });
 
-// What `behave` does not look at: while a changeover contact is in the air, its relay is fed by neither side.
+// While a changeover contact is in the air, its relay is fed by neither side: whether it holds is a matter of times.
 describe("a relay fed through its own rest contact, and held through its make contact", () => {
-  const loom = sketch({
-    parts: {
-      "G1 battery": {},
-      "F1 protector": {},
-      "S1 switch": {},
-      "K1 relay changeover": {},
-    },
-    wires: ["G1.+ F1.a", "F1.b K1.86", "K1.85 S1.1", "S1.2 K1.30", "K1.87 G1.-", "K1.87a G1.-"],
-  });
-  const circuit = compile(loom);
+  const circuitOf = (times: { readonly releaseTime: string; readonly transit: string }) =>
+    compile(
+      sketch({
+        parts: {
+          "G1 battery": {},
+          "F1 protector": {},
+          "S1 switch": {},
+          "K1 relay changeover": times,
+        },
+        wires: ["G1.+ F1.a", "F1.b K1.86", "K1.85 S1.1", "S1.2 K1.30", "K1.87 G1.-", "K1.87a G1.-"],
+      }),
+    );
   const script = [{ at: "rest" as const, input: 0, stand: 1 }];
-  const played = (coils: ReturnType<typeof realCoils>) =>
-    run(rigOf(circuit, { choice: "usual", measured: coils }), script, { choice: "usual" });
 
-  test("buzzes, because it lets go while its contact is in the air", () => {
-    expect(played({}).end).toBe("never at rest");
-  });
-
-  test("holds if its contact changes over at once, as behave has it", () => {
-    const { end, state } = played(realCoils(circuit, "usual"));
-    expect([end, state.latches[0]]).toEqual(["at rest", 1]);
-    expect(saysOf([agreementOf(circuit, script, { choice: "usual", coils: realCoils(circuit, "usual") })])).toEqual([]);
+  test.each([
+    // It would let go 8 - 2 = 6 ms after its feed has gone, and has it back after 2 ms.
+    ["holds: its contact arrives in time", { releaseTime: "8 ms", transit: "2 ms" }, "at rest", 1],
+    // 3 - 1.5 = 1.5 ms, and no feed for 2 ms: the contact is in the air for half of a release at most.
+    ["buzzes: it has let go again by then", { releaseTime: "3 ms", transit: "2 ms" }, "never at rest", undefined],
+  ])("%s", (_, times, end, on) => {
+    const circuit = circuitOf(times);
+    for (const coils of [lightCoils(circuit, "usual"), realCoils(circuit, "usual")]) {
+      const played = run(rigOf(circuit, { choice: "usual", measured: coils }), script, {
+        choice: "usual",
+        budget: 2000,
+      });
+      expect([played.end, on && played.state.latches[0]]).toEqual([end, on]);
+    }
+    const machine = machineOf(circuit, USUAL);
+    const { landings, restless } = settle(machine, withStand(coldState(circuit), 0, 1));
+    expect(landings.map((l) => l.state.latches[0])).toEqual(on === undefined ? [] : [on]);
+    // The contact never arrives.
+    expect(restless).toEqual(on === undefined ? [0] : undefined);
   });
 });

@@ -11,7 +11,7 @@ export interface CoilValues {
   /** Inductance over the winding's resistance at 20 °C, s: with the armature out and in. */
   readonly openSeconds: number;
   readonly closedSeconds: number;
-  /** From the threshold to the contact, s. */
+  /** From the threshold to the make contact closing, and to its opening, s. */
   readonly operateDeadSeconds: number;
   readonly releaseDeadSeconds: number;
   /** Time for which a changeover contact is in the air, s. */
@@ -43,7 +43,7 @@ const DIODE_VOLTS = 0.75;
 export function coilValues(circuit: Circuit, coil: Coil, choice: Choice): CoilValues {
   const latch = circuit.latches[coil.latch] as Latch;
   const ohms = (circuit.elements[coil.windings[0] ?? 0] as Element).ohms;
-  const { ratedVolts, drivePerVolt, quench, isGiven } = coil;
+  const { ratedVolts, drivePerVolt, quench, isGiven, operateTime, releaseTime } = coil;
   // Thresholds as amps of the first winding alone, at rated volts all windings together.
   const rated = ratedVolts / ohms;
   const operateAmps = (middle(latch.on) / (ratedVolts * drivePerVolt.operate)) * rated;
@@ -55,21 +55,45 @@ export function coilValues(circuit: Circuit, coil: Coil, choice: Choice): CoilVa
     OPEN_SHARE * CLOSED_SECONDS * ohms,
     rise,
     OPERATE_DEAD_SECONDS,
-    inside(latch.onTime, choice, isGiven.operateTime),
+    inside(operateTime, choice, isGiven.operateTime),
   );
-  const release = fitted(
-    CLOSED_SECONDS * ohms,
-    fall,
-    RELEASE_DEAD_SECONDS,
-    inside(coil.releaseTime, choice, isGiven.releaseTime),
-  );
+  const transitSeconds = timeOf(coil.transit, choice);
+  const released = inside(releaseTime, choice, isGiven.releaseTime);
+  const release = fitted(CLOSED_SECONDS * ohms, fall, RELEASE_DEAD_SECONDS, (seconds) => {
+    // A sheet counts on until the rest contact has closed, where there is one.
+    const inAll = released(seconds + transitSeconds);
+    return Math.max(inAll / 2, inAll - transitSeconds);
+  });
   return {
     openSeconds: operate.henries / ohms,
     closedSeconds: release.henries / ohms,
     operateDeadSeconds: operate.dead,
     releaseDeadSeconds: release.dead,
-    transitSeconds: timeOf(coil.transit, choice),
+    transitSeconds,
   };
+}
+
+/** Seconds that a latch takes to go on and off: an armature from its threshold, a contact from where it was let go. */
+export interface Delays {
+  readonly on: number;
+  readonly off: number;
+}
+
+/** Of an armature, and of the contact that it carries. See `circuit/travel.ts`. */
+export function delaysOf(
+  { latches }: Circuit,
+  { latch, sides }: Coil,
+  values: CoilValues,
+): readonly [number, Delays][] {
+  const { operateDeadSeconds, releaseDeadSeconds, transitSeconds } = values;
+  const rising = Math.min(transitSeconds, operateDeadSeconds);
+  const armature = {
+    on: sides === "make" ? operateDeadSeconds : operateDeadSeconds - rising,
+    off: sides === "rest" ? releaseDeadSeconds + transitSeconds : releaseDeadSeconds,
+  };
+  const contact = latches[latch]?.carries?.latch;
+  const way: [number, Delays] = [latch, armature];
+  return contact === undefined ? [way] : [way, [contact, { on: rising, off: transitSeconds }]];
 }
 
 /** Meets a time: the dead time gives way first, then the inductance. `at` moves the house's own time into the part's. */

@@ -12,9 +12,7 @@ export type Happening =
   | { readonly kind: "begins"; readonly seconds: number; readonly latch: number; readonly on: boolean }
   /** It came back before the latch had moved. */
   | { readonly kind: "recalled"; readonly seconds: number; readonly latch: number; readonly on: boolean }
-  /** A rest contact opens as its armature sets out, or closes as it is back. */
-  | { readonly kind: "rest contact"; readonly seconds: number; readonly latch: number; readonly on: boolean }
-  /** The contact has landed, the state has changed. */
+  /** It has landed, the state has changed. */
   | { readonly kind: "latch"; readonly seconds: number; readonly latch: number; readonly on: boolean };
 
 /** Volts and currents at one moment. Before and after an event there is one sample each, at the same time. */

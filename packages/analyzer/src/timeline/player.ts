@@ -22,7 +22,6 @@ const MOST_ROUNDS = 100;
 
 interface Pending {
   readonly latch: number;
-  readonly since: number;
   readonly at: number;
 }
 
@@ -42,11 +41,6 @@ export class Player {
   #stage: Stage;
   #moment: Moment;
   #pending: Pending[] = [];
-  /** Armatures whose rest contacts are in the air, and when those that are back will close. */
-  readonly #lifted = new Set<number>();
-  /** By latch with a rest contact: its time in the air. */
-  readonly #transits: ReadonlyMap<number, number>;
-  #closing: Pending[] = [];
   /** Inputs on their way. */
   #stops: { readonly at: number; readonly input: number; readonly stand: number }[] = [];
   /** Length of the next step; undefined right after an event. */
@@ -58,13 +52,8 @@ export class Player {
     this.#choice = choice;
     this.#tolerance = tolerance;
     this.#budget = budget;
-    this.#transits = new Map(
-      rig.restContacts
-        .map(({ latch }) => [latch, rig.coils.get(latch)?.transitSeconds ?? 0] as const)
-        .filter(([, seconds]) => seconds > 0),
-    );
     this.#state = coldState(rig.circuit);
-    this.#stage = stageOf(rig, this.#state, this.#lifted);
+    this.#stage = stageOf(rig, this.#state);
     const nothing = new Float64Array(rig.stores.length);
     this.#moment = momentNow(this.#stage, nothing);
     this.#arrange();
@@ -109,17 +98,9 @@ export class Player {
 
   #nextEvent(): number {
     let next = Infinity;
-    for (const p of this.#pending) next = Math.min(next, p.at, this.#liftsAt(p));
-    for (const c of this.#closing) next = Math.min(next, c.at);
+    for (const p of this.#pending) next = Math.min(next, p.at);
     for (const s of this.#stops) next = Math.min(next, s.at);
     return next;
-  }
-
-  /** When the rest contact of an armature on its way in opens: its time in the air before the make contact lands. */
-  #liftsAt({ latch, since, at }: Pending): number {
-    const transit = this.#transits.get(latch);
-    if (transit === undefined || this.#state.latches[latch] === 1 || this.#lifted.has(latch)) return Infinity;
-    return Math.max(since, at - transit);
   }
 
   /** One step, or the way to the next event at once where nothing moves meanwhile. */
@@ -151,7 +132,7 @@ export class Player {
       this.#stride = seconds / 2;
       return;
     }
-    const [pending, closing] = [this.#pending, this.#closing];
+    const pending = this.#pending;
     const turned = this.#turnedIn(to);
     // What does not bend smoothly is found by halving the step.
     if (seconds > FINE_SECONDS && turned.some((l) => !isSmooth(this.#rig, l))) {
@@ -166,7 +147,7 @@ export class Player {
     const landing = this.#nextEvent();
     if (landing < this.#seconds + seconds - FINE_SECONDS / 2) {
       // It lands within this step, and changes what came after.
-      [this.#pending, this.#closing] = [pending, closing];
+      this.#pending = pending;
       this.#stride = undefined;
       this.#step(Math.max(landing - this.#seconds, FIRST_SECONDS), isFirst);
       return;
@@ -193,27 +174,15 @@ export class Player {
     const on = this.#state.latches[latch] === 0;
     if (this.#pending.some((p) => p.latch === latch)) {
       this.#pending = this.#pending.filter((p) => p.latch !== latch);
-      if (this.#lifted.has(latch)) this.#fallBack(latch, seconds);
       return { kind: "recalled", seconds, latch, on };
     }
-    this.#pending = [...this.#pending, { latch, since: seconds, at: seconds + this.#delayOf(latch, on) }];
+    this.#pending = [...this.#pending, { latch, at: seconds + this.#delayOf(latch, on) }];
     return { kind: "begins", seconds, latch, on };
   }
 
-  /** The rest contact closes when its time in the air is over. */
-  #fallBack(latch: number, seconds: number): void {
-    const transit = this.#transits.get(latch);
-    if (transit === undefined) return;
-    this.#lifted.add(latch);
-    this.#closing = [
-      ...this.#closing.filter((c) => c.latch !== latch),
-      { latch, since: seconds, at: seconds + transit },
-    ];
-  }
-
   #delayOf(latch: number, on: boolean): number {
-    const coil = this.#rig.coils.get(latch);
-    if (coil !== undefined) return on ? coil.operateDeadSeconds : coil.releaseDeadSeconds;
+    const delays = this.#rig.delays.get(latch);
+    if (delays !== undefined) return on ? delays.on : delays.off;
     return timeOf(delayOf(this.#rig.circuit.latches[latch] as Latch, on, this.#state), this.#choice);
   }
 
@@ -222,25 +191,14 @@ export class Player {
     const due = (at: number) => at <= this.#seconds + FINE_SECONDS / 2;
     const stops = this.#stops.filter((s) => due(s.at));
     const landing = this.#pending.filter((p) => due(p.at)).map((p) => p.latch);
-    const lifting = this.#pending.filter((p) => due(this.#liftsAt(p)) && !due(p.at)).map((p) => p.latch);
-    const closing = this.#closing.filter((c) => due(c.at)).map((c) => c.latch);
-    if (stops.length + landing.length + lifting.length + closing.length === 0) return;
+    if (stops.length + landing.length === 0) return;
     this.#stops = this.#stops.filter((s) => !due(s.at));
     for (const { input, stand } of stops) {
       this.#state = withStand(this.#state, input, stand);
       this.#happenings.push({ kind: "stand", seconds: this.#seconds, input, stand });
     }
-    for (const latch of lifting) this.#restContact(latch, false);
-    for (const latch of closing) this.#restContact(latch, true);
     this.#toggle(landing);
     this.#arrange();
-  }
-
-  #restContact(latch: number, on: boolean): void {
-    this.#closing = this.#closing.filter((c) => c.latch !== latch);
-    if (on) this.#lifted.delete(latch);
-    else this.#lifted.add(latch);
-    this.#happenings.push({ kind: "rest contact", seconds: this.#seconds, latch, on });
   }
 
   #toggle(latches: readonly number[]): void {
@@ -250,9 +208,6 @@ export class Player {
     for (const latch of latches) {
       const on = this.#state.latches[latch] === 1;
       this.#happenings.push({ kind: "latch", seconds: this.#seconds, latch, on });
-      this.#lifted.delete(latch);
-      this.#closing = this.#closing.filter((c) => c.latch !== latch);
-      if (!on) this.#fallBack(latch, this.#seconds);
     }
   }
 
@@ -260,7 +215,7 @@ export class Player {
   #arrange(): void {
     this.#stride = undefined;
     for (let round = 0; ; round++) {
-      this.#stage = stageOf(this.#rig, this.#state, this.#lifted);
+      this.#stage = stageOf(this.#rig, this.#state);
       this.#moment = momentNow(this.#stage, this.#moment.x);
       const turned = this.#turnedIn(this.#moment);
       // What is on its way goes at once when what it needs has gone.

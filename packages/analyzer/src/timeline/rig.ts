@@ -6,7 +6,7 @@ import { type Patch, USUAL } from "../circuit/patch.ts";
 import { patternOf } from "../solve/factor.ts";
 import { type Solvable, solvable } from "../solve/network.ts";
 import type { Choice } from "./choice.ts";
-import { type CoilValues, coilValues, LOSS_RATIO } from "./coil.ts";
+import { type CoilValues, coilValues, type Delays, delaysOf, LOSS_RATIO } from "./coil.ts";
 
 /** Something that stores: the current of a winding, or the volts of a capacitor. */
 export type Store =
@@ -41,8 +41,8 @@ export interface Rig {
   readonly storeOf: Int32Array;
   /** Gates with a clamp: the clamp of `gates[k]` is element `circuit.elements.length + k`. */
   readonly gates: readonly number[];
-  /** Rest contacts, each with the latch of its armature. */
-  readonly restContacts: readonly { readonly element: number; readonly latch: number }[];
+  /** By latch, with those of the contacts that armatures carry. */
+  readonly delays: ReadonlyMap<number, Delays>;
   /** By latch. */
   readonly coils: ReadonlyMap<number, CoilValues>;
 }
@@ -97,24 +97,12 @@ export function rigOf(circuit: Circuit, { choice, patch = USUAL, measured = {} }
     storeOf[s.element] = k;
   });
   const gates = circuit.elements.flatMap((e, i) => (interrupts(e) ? [i] : []));
-  const restContacts = circuit.elements.flatMap((e, element) =>
-    restLatches(e, coils).map((latch) => ({ element, latch })),
-  );
-  return { circuit, machine, network: clamped(machine, gates), stores, storeOf, gates, restContacts, coils };
+  const delays = new Map(circuit.coils.flatMap((c) => delaysOf(circuit, c, coils.get(c.latch) as CoilValues)));
+  return { circuit, machine, network: clamped(machine, gates), stores, storeOf, gates, delays, coils };
 }
 
 /** A contact, a blade or a driver; no fuse and no diode. */
 const interrupts = (e: Element): boolean => e.class === "gate" && !e.oneWay && !e.protects && e.closed.length > 0;
-
-/** Armatures that must be out for this contact to be closed. */
-const restLatches = (e: Element, coils: ReadonlyMap<number, unknown>): readonly number[] =>
-  e.class !== "gate"
-    ? []
-    : e.closed
-        .flat()
-        .flatMap(({ literals }) =>
-          literals.flatMap((l) => (l.kind === "latch" && !l.is && coils.has(l.latch) ? [l.latch] : [])),
-        );
 
 function clamped({ circuit, network }: Machine, gates: readonly number[]): Solvable {
   const drivers = new Set(circuit.outputs.map((o) => o.element));

@@ -27,16 +27,11 @@ export interface Stage {
   readonly inertia: Float64Array;
 }
 
-/**
- * What conducts in a state, and how heavy each store is.
- *
- * @param lifted armatures that are out, or not in yet, but whose rest contacts are in the air
- */
-export function stageOf(rig: Rig, state: State, lifted: ReadonlySet<number>): Stage {
-  const { machine, network, circuit, gates, stores, restContacts } = rig;
+/** What conducts in a state, and how heavy each store is. */
+export function stageOf(rig: Rig, state: State): Stage {
+  const { machine, network, circuit, gates, stores } = rig;
   const closed = new Uint8Array(network.a.length);
   closed.set(closedIn(machine, state));
-  for (const { element, latch } of restContacts) if (lifted.has(latch)) closed[element] = 0;
   gates.forEach((g, k) => {
     closed[circuit.elements.length + k] = closed[g] === 1 ? 0 : 1;
   });

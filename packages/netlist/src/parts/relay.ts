@@ -109,7 +109,7 @@ export const relay = defineFamily({
       "seconds",
       { least: 0.003, most: 0.015 },
       {
-        says: "time from coil current to contact",
+        says: "time from coil current to the make contact closing",
         standard: "3 ms to 15 ms",
         source: FROM_MEMORY,
       },
@@ -118,7 +118,7 @@ export const relay = defineFamily({
       "seconds",
       { least: 0.0015, most: 0.02 },
       {
-        says: "time from coil current off to contact open",
+        says: "time from coil current off to the rest contact closing; without one, to the make contact opening",
         standard: "1.5 ms without suppression to 20 ms with a plain diode",
         source: FROM_MEMORY,
       },
