@@ -1,11 +1,28 @@
+import { relative } from "node:path";
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 const slow = 60_000;
+
+/** These take minutes. Left to the end, one core would wait for the other. */
+const LONGEST = ["test/examples/", "test/browser/random-edits", "test/browser/drafts", "test/browser/"];
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = ({ moduleId }: TestSpecification) => {
+      const path = relative(import.meta.dirname, moduleId).replaceAll("\\", "/");
+      const at = LONGEST.findIndex((start) => path.startsWith(start));
+      return at < 0 ? LONGEST.length : at;
+    };
+    return (await super.sort(files)).toSorted((x, y) => rank(x) - rank(y));
+  }
+}
 
 export default defineConfig({
   test: {
     // Left to itself, vitest keeps one core free: of two cores it would use one.
     maxWorkers: "100%",
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         test: {

@@ -74,11 +74,13 @@ export interface Search {
 
 /** Solves after which a search stops and says what it has not looked at. */
 const BUDGET_SOLVES = 60_000;
-/** States after which one search stops in the same way. */
+/** States after which one search stops in the same way, and moments on the way between them. */
 const BUDGET_STATES = 30_000;
+const BUDGET_MOMENTS = 300_000;
 
 export interface ExploreOptions {
   readonly budget?: number;
+  readonly budgetMoments?: number;
   /** Moves to leave out: a planted fault, by which the tests show that a lost edge is noticed. */
   readonly leaveOut?: (state: State, move: WorldMove) => boolean;
 }
@@ -88,7 +90,7 @@ export interface ExploreOptions {
  * out to miss something ends the walk early; what was found so far is then worth nothing.
  */
 export function explore(machine: Machine, options: ExploreOptions = {}): Reachable {
-  const { budget = BUDGET_SOLVES, leaveOut } = options;
+  const { budget = BUDGET_SOLVES, budgetMoments = BUDGET_MOMENTS, leaveOut } = options;
   const lacks = () => machine.view !== undefined && machine.view.missing.size > 0;
   const found: Found[] = [];
   const index = new Map<string, number>();
@@ -96,6 +98,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   const restless: Restless[] = [];
   const rattling: Restless[] = [];
   let complete = true;
+  let moments = 0;
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
     // A hand that turns straight on is left to who asks for it: with it everything soon hangs on everything.
     const settled = settle(machine, start, { passage });
@@ -103,6 +106,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
     if (settled.restless) restless.push({ from, move, latches: settled.restless, state });
     if (settled.rattling.length > 0) rattling.push({ from, move, latches: settled.rattling, state });
     complete &&= settled.complete;
+    moments += settled.moments;
     for (const landing of settled.landings) arrive(from, move, landing);
   };
   const arrive = (from: number, move: WorldMove, landing: Landing) => {
@@ -118,7 +122,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   };
   land(-1, { kind: "power on" }, coldState(machine.circuit));
   for (let at = 0; at < found.length && !lacks(); at++) {
-    if (machine.solves > budget || found.length > BUDGET_STATES) {
+    if (machine.solves > budget || moments > budgetMoments || found.length > BUDGET_STATES) {
       complete = false;
       break;
     }

@@ -28,12 +28,15 @@ interface CompareOptions {
   readonly leaveOut?: ExploreOptions["leaveOut"];
 }
 
+const MOST_MOMENTS = 100_000;
+
 /** How many searches were compared. */
 function compare(loom: Loom, { runs = (all) => all, leaveOut }: CompareOptions = {}): number {
   const circuit = compile(loom);
   let searches = 0;
   for (const run of runs(runsOf(circuit))) {
-    const plain = explore(machineOf(circuit, run.patch));
+    // Relays that rattle at each other take minutes, and are no use to anybody: such looms are left out.
+    const plain = explore(machineOf(circuit, run.patch), { budgetMoments: MOST_MOMENTS });
     // Where something buzzes the plain search goes no further; the scopes beside it do.
     if (plain.restless.length > 0 || !plain.complete) continue;
     const factored = exploreByScopes(machineOf(circuit, run.patch), { leaveOut });
@@ -79,8 +82,7 @@ function cutDown(
   return read.loom;
 }
 
-/** Looms whose changeover relays rattle at each other take minutes, and are no use to anybody: this seed has few. */
-const SEED = 20_261_126;
+const SEED = 20_261_125;
 
 describe("search by scopes against the plain search", () => {
   test.each(["fuel-feed", "fuel-feed-cured"])("%s, in every run", (name) => {

@@ -198,6 +198,7 @@ describe("explore", () => {
   test("past its budget it stops and says so", () => {
     const m = machine(twoRelays("3 ms", "10 ms"));
     expect(explore(m, { budget: 1 }).complete).toBe(false);
+    expect(explore(m, { budgetMoments: 1 }).complete).toBe(false);
   });
 });
 

@@ -17,6 +17,8 @@ export interface Settled {
   readonly restless: readonly number[] | undefined;
   /** Latches that go on and off again in some order, though they may come to rest: a relay that rattles. */
   readonly rattling: readonly number[];
+  /** Moments followed on the way: what it cost, where solves are remembered. */
+  readonly moments: number;
   readonly complete: boolean;
 }
 
@@ -31,7 +33,7 @@ export function settle(machine: Machine, from: State, options: FollowOptions = {
   }
   const restless = landings.size === 0 && complete ? bothWays(machine, moments) : undefined;
   const rattling = landings.size > 0 && moments.length >= LEAST_ROUND ? roundsOf(machine, moments) : [];
-  return { landings: [...landings.values()], restless, rattling, complete };
+  return { landings: [...landings.values()], restless, rattling, moments: moments.length, complete };
 }
 
 /** On, off, on again and rest are no fewer moments than this. */
