@@ -40,17 +40,13 @@ function findAsked(circuit: Circuit, topology: Topology, load: Load): boolean | 
   return deciding.length > 0 ? deciding : gates;
 }
 
-/** Designed feed and return with all open that may or may not conduct. What joins them is often the same. */
+/** Designed feed and return with all open that may or may not conduct. */
 function certainIn(circuit: Circuit, topology: Topology): Asked {
-  topology.certain ??= findCertain(circuit, topology.closed);
-  return topology.certain;
-}
-
-function findCertain(circuit: Circuit, closed: Uint8Array): Asked {
-  return askedWith(
+  topology.certain ??= askedWith(
     circuit,
-    closed.map((c) => (c === YES ? 1 : 0)),
+    topology.closed.map((c) => (c === YES ? 1 : 0)),
   );
+  return topology.certain;
 }
 
 /**

@@ -22,8 +22,17 @@ function coldsOf(machine: Machine): Colds {
   return colds;
 }
 
+const keptIn = new WeakMap<Circuit, ReadonlySet<number>>();
+
 /** What is meant to remember, and an engine that runs: they stay as they are. */
-const keptOf = (circuit: Circuit): readonly number[] => circuit.latches.flatMap((l, i) => (l.kept ? [i] : []));
+function keptOf(circuit: Circuit): ReadonlySet<number> {
+  let kept = keptIn.get(circuit);
+  if (kept === undefined) {
+    kept = new Set(circuit.latches.flatMap((l, i) => (l.kept ? [i] : [])));
+    keptIn.set(circuit, kept);
+  }
+  return kept;
+}
 
 const armaturesOf = new WeakMap<Machine, readonly number[]>();
 
@@ -57,18 +66,18 @@ export function coldRelays(machine: Machine, state: State): ReadonlySet<number> 
   const known = all.get(start.key);
   if (known !== undefined) return known;
   const relays = armatures(machine);
-  const rest = settleToRest(machine, start, new Set(keptOf(machine.circuit)));
+  const rest = settleToRest(machine, start, keptOf(machine.circuit));
   const set = new Set(rest.states.flatMap((s) => relays.filter((r) => s.latches[r] === 1)));
   if (isWorth(machine)) all.set(start.key, set);
   return set;
 }
 
 /** One rest state of the same start. */
-function coldRest(machine: Machine, state: State): State | undefined {
+function oneColdRest(machine: Machine, state: State): State | undefined {
   const { one } = coldsOf(machine);
   const start = coldStart(machine, state);
   if (one.has(start.key)) return one.get(start.key);
-  const rest = oneRest(machine, start, { frozen: new Set(keptOf(machine.circuit)) });
+  const rest = oneRest(machine, start, { frozen: keptOf(machine.circuit) });
   if (isWorth(machine)) one.set(start.key, rest);
   return rest;
 }
@@ -81,7 +90,7 @@ export function extraRelays(machine: Machine, state: State): readonly number[] {
   const inNow = armatures(machine).filter((r) => state.latches[r] === 1);
   if (inNow.length === 0) return [];
   // Most of what is in is asked for, and one rest state is enough to see that.
-  const rest = coldRest(machine, state);
+  const rest = oneColdRest(machine, state);
   if (rest !== undefined && inNow.every((r) => rest.latches[r] === 1)) return [];
   const cold = coldRelays(machine, state);
   return inNow.filter((r) => !cold.has(r));

@@ -110,6 +110,17 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
     corner,
     ...probed(machine, island, pointAt(machine, island, way, corner), corner, probe),
   });
+  const solved = (stage: Exclude<Stage, "unfed">): readonly Flow[] => {
+    const ways = stage === "near" ? nearWays(machine, island, probe) : waysOf(undecided.length, stage);
+    if (stage === "corners")
+      return ways.length * corners.count > MOST_CORNERS
+        ? []
+        : ways.flatMap((way) => Array.from({ length: corners.count }, (_, corner) => at(way, corner)));
+    const light = ways.map((way) => at(way, 0));
+    return stage === "bounded" && spread > 0
+      ? light.flatMap((f) => [f, ...around(machine.network, probe, f, spread)])
+      : light;
+  };
   const stages = new Map<Stage, readonly Flow[]>();
   return {
     undecided,
@@ -117,16 +128,7 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
     of: (stage) => {
       let flows = stages.get(stage);
       if (flows === undefined) {
-        const ways = stage === "near" ? nearWays(machine, island, probe) : waysOf(undecided.length, stage);
-        if (stage === "unfed") flows = unfedFlows(machine.network, island, probe);
-        else if (stage === "corners" && ways.length * corners.count > MOST_CORNERS) flows = [];
-        else if (stage === "corners")
-          flows = ways.flatMap((way) => Array.from({ length: corners.count }, (_, corner) => at(way, corner)));
-        else {
-          flows = ways.map((way) => at(way, 0));
-          if (stage === "bounded" && spread > 0)
-            flows = flows.flatMap((f) => [f, ...around(machine.network, probe, f, spread)]);
-        }
+        flows = stage === "unfed" ? unfedFlows(machine.network, island, probe) : solved(stage);
         stages.set(stage, flows);
       }
       return flows;
@@ -134,7 +136,7 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
   };
 }
 
-function waysOf(count: number, stage: Stage): readonly number[] {
+function waysOf(count: number, stage: Exclude<Stage, "unfed" | "near">): readonly number[] {
   if (stage === "ends") return count === 0 ? [ALL_OPEN] : [ALL_OPEN, allClosed(count)];
   return stage === "flips" ? flipping(count, [...Array(count).keys()]) : everyWay(count);
 }

@@ -51,12 +51,12 @@ export const variablesOf = (circuit: Circuit, scope: Scope): readonly Variable[]
   ...[...scope.latches.keys()].filter((l) => scope.latches[l] === 1).map((l) => latchVariable(circuit, l)),
 ];
 
-export const hasVariable = ({ inputs, latches }: Scope, v: Variable): boolean =>
-  (v < inputs.length ? inputs[v] : latches[v - inputs.length]) === 1;
-
 /** Whether an input or a latch is inside. No scope is the whole loom. */
 export const hasInput = (scope: Scope | undefined, input: number): boolean => scope?.inputs[input] !== 0;
 export const hasLatch = (scope: Scope | undefined, latch: number): boolean => scope?.latches[latch] !== 0;
+
+export const hasVariable = (scope: Scope, v: Variable): boolean =>
+  v < scope.inputs.length ? hasInput(scope, v) : hasLatch(scope, v - scope.inputs.length);
 
 export const isInside = (inner: Scope, outer: Scope): boolean =>
   isSubset(inner.inputs, outer.inputs) && isSubset(inner.latches, outer.latches);

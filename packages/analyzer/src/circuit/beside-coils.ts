@@ -1,6 +1,7 @@
 import type { Span } from "@loomproof/netlist";
 import { ALWAYS, type Coil, type Element, type Latch } from "./circuit.ts";
 import type { Draft } from "./draft.ts";
+import { netsOf } from "./nets.ts";
 import { travelOf } from "./travel.ts";
 
 // What a relay's sheet says of letting go was measured on the relay alone. A plain diode that wires lead across its coil,
@@ -11,10 +12,11 @@ const WITH_DIODE_SECONDS = 0.02;
 
 /** Latches, those slower whose coil has a diode across it that is not its own. */
 export function slowedBeside({ latches, coils, elements, nodes }: Draft): readonly Latch[] {
-  const net = netsOf(nodes.length, elements);
+  const nets = netsOf(nodes.length);
+  for (const e of elements) if (e.class === "conductor" && !e.series && e.closed === ALWAYS) nets.join(e.a, e.b);
   const across = new Map<number, Element>();
   const key = (e: Element): number => {
-    const [a, b] = [net[e.a] as number, net[e.b] as number];
+    const [a, b] = [nets.of(e.a), nets.of(e.b)];
     return Math.min(a, b) * nodes.length + Math.max(a, b);
   };
   for (const e of elements) if (e.class === "gate" && e.oneWay && e.closed === ALWAYS) across.set(key(e), e);
@@ -35,17 +37,3 @@ export function slowedBeside({ latches, coils, elements, nodes }: Draft): readon
 
 /** From as quick as it is alone to as slow as any with a diode: how much slower this one is, nobody has measured. */
 const withDiode = ({ least, most }: Span): Span => ({ least, most: Math.max(most, WITH_DIODE_SECONDS) });
-
-/** The net of each node: one with all that wires and joints lead to. */
-function netsOf(count: number, elements: readonly Element[]): Int32Array {
-  const net = Int32Array.from({ length: count }, (_, n) => n);
-  const find = (n: number): number => {
-    let top = n;
-    while (net[top] !== top) top = net[top] as number;
-    net[n] = top;
-    return top;
-  };
-  for (const e of elements) if (e.class === "conductor" && !e.series && e.closed === ALWAYS) net[find(e.a)] = find(e.b);
-  for (let n = 0; n < count; n++) find(n);
-  return net;
-}

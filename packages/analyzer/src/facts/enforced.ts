@@ -36,7 +36,11 @@ function surelyHeld(run: RunFacts, ring: readonly number[]): ReadonlySet<number>
   const isIn = (at: number) => ring.every((r) => found[at]?.state.latches[r] === 1);
   // Edges of one move share it. At other ends of the spreads it may lead elsewhere: that is no matter of times.
   const landings = new Map<WorldMove, Edge[]>();
-  for (const e of edges) landings.set(e.move, [...(landings.get(e.move) ?? []), e]);
+  for (const e of edges) {
+    const same = landings.get(e.move);
+    if (same === undefined) landings.set(e.move, [e]);
+    else same.push(e);
+  }
   const landingsOf = ({ move, from }: Edge) => (landings.get(move) ?? []).filter((o) => o.from === from);
   const canBeOne = (a: number, b: number): boolean => {
     const [x, y] = [found[a]?.state.ends, found[b]?.state.ends];

@@ -40,18 +40,22 @@ interface Best {
 
 /** The most that each relay and load ever does. Electronics are left out: what they do is their own affair. */
 function bestOf(run: RunFacts): readonly Best[] {
-  const best = new Map<string, Best>();
   const order: readonly On[] = ["off", "partly", "on"];
-  const rank = (load: Load) => run.machine.circuit.loads.indexOf(load);
+  const isMore = (on: On, than: On) => order.indexOf(on) > order.indexOf(than);
+  const byLoad = new Map<Load, On>();
   for (let at = 0; at < run.reachable.found.length; at++)
     for (const { load, on } of run.loadsAt(at)) {
-      if (load.family === "module") continue;
-      const known = best.get(load.part);
-      const more = known === undefined ? 1 : order.indexOf(on) - order.indexOf(known.best);
-      // Of two windings that do as much the first is told, whichever search came to it first.
-      if (more > 0 || (more === 0 && known !== undefined && rank(load) < rank(known.load)))
-        best.set(load.part, { load, best: on });
+      const known = byLoad.get(load);
+      if (known === undefined || isMore(on, known)) byLoad.set(load, on);
     }
+  const best = new Map<string, Best>();
+  // Of two windings that do as much the first is told, whichever search came to it first.
+  for (const load of run.machine.circuit.loads) {
+    const on = byLoad.get(load);
+    const known = best.get(load.part)?.best;
+    if (on === undefined || load.family === "module") continue;
+    if (known === undefined || isMore(on, known)) best.set(load.part, { load, best: on });
+  }
   return [...best.values()].filter((b) => !(b.load.lowIsMeant && b.best === "partly"));
 }
 

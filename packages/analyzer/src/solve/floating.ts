@@ -1,3 +1,4 @@
+import { netsOf } from "../circuit/nets.ts";
 import type { Network } from "./network.ts";
 import type { OperatingPoint } from "./operate.ts";
 
@@ -10,17 +11,7 @@ const HOLDING_SIEMENS = 1e-6;
  */
 export function floatingNodes(network: Network, closed: Uint8Array, point: OperatingPoint): Uint8Array {
   const { circuit, siemens, pieces } = network;
-  const parent = Int32Array.from(circuit.nodes, (_, n) => n);
-  const root = (n: number): number => {
-    let r = n;
-    while (parent[r] !== r) r = parent[r] as number;
-    while (parent[n] !== r) {
-      const next = parent[n] as number;
-      parent[n] = r;
-      n = next;
-    }
-    return r;
-  };
+  const nets = netsOf(circuit.nodes.length);
   const held = new Set<number>();
   circuit.elements.forEach((e, i) => {
     if (closed[i] === 0) return;
@@ -31,11 +22,11 @@ export function floatingNodes(network: Network, closed: Uint8Array, point: Opera
         ? (siemens[i] as number)
         : Math.max(list.find((p) => v <= p.to)?.siemens ?? 0, Math.abs((point.amps[i] as number) / (v || 1)));
     if (g < HOLDING_SIEMENS) return;
-    parent[root(e.a)] = root(e.b);
+    nets.join(e.a, e.b);
   });
   circuit.elements.forEach((e, i) => {
-    if (e.class === "source" && closed[i] === 1) held.add(root(e.a)).add(root(e.b));
+    if (e.class === "source" && closed[i] === 1) held.add(nets.of(e.a)).add(nets.of(e.b));
   });
-  held.add(root(circuit.reference));
-  return Uint8Array.from(circuit.nodes, (_, n) => (held.has(root(n)) ? 0 : 1));
+  held.add(nets.of(circuit.reference));
+  return Uint8Array.from(circuit.nodes, (_, n) => (held.has(nets.of(n)) ? 0 : 1));
 }
