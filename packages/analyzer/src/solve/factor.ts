@@ -162,6 +162,7 @@ export function factorize(pattern: Pattern, factor: Factor): void {
     let pair = pairStart[k] as number;
     for (let i = from; i < to; i++) {
       const share = (weight[i] as number) / d;
+      weight[i] = share;
       const node = neighbour[i] as number;
       if (share === 0) {
         pair += to - i - 1;
@@ -171,7 +172,6 @@ export function factorize(pattern: Pattern, factor: Factor): void {
       for (let j = i + 1; j < to; j++, pair++)
         (weight[pairSlot[pair] as number] as number) += share * (weight[j] as number);
     }
-    for (let i = from; i < to; i++) (weight[i] as number) /= d;
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Piece } from "../circuit/curve.ts";
-import type { Solvable } from "./network.ts";
+import type { Scratch, Solvable } from "./network.ts";
 
 // How far to go along a step of all volts.
 
@@ -16,7 +16,8 @@ export function pieceNear(pieces: readonly Piece[], volts: number, near: number)
 
 /** What the volts over an element rise by along the whole step. */
 const riseOf = ({ x, y, scratch: { step } }: Solvable, e: number): number => {
-  const [at, to] = [x[e] as number, y[e] as number];
+  const at = x[e] as number;
+  const to = y[e] as number;
   return (at >= 0 ? (step[at] as number) : 0) - (to >= 0 ? (step[to] as number) : 0);
 };
 
@@ -36,34 +37,34 @@ export function staysOnPieces(network: Solvable, closed: Uint8Array): boolean {
  * How far to go along the step: the zero of the derivative of the co-content, which rises piece by piece. Walks the
  * break points in order.
  */
-export function lineMinimum(network: Solvable, closed: Uint8Array): number {
-  const { siemens, emf, pieces, a, scratch } = network;
-  const { across, piece, bend } = scratch;
+export function lineMinimum(network: Solvable, closed: Uint8Array, amps: Float64Array): number {
+  const { curved, pieces, a, scratch } = network;
+  const { across, piece, slope, bend, bending } = scratch;
   let atZero = 0;
   let rise = 0;
   for (let e = 0; e < a.length; e++) {
     if (closed[e] === 0) continue;
     const d = riseOf(network, e);
-    const list = pieces[e];
-    if (list !== undefined) bend[e] = Infinity;
+    atZero += d * (amps[e] as number);
+    rise += d * d * (slope[e] as number);
+  }
+  let bends = 0;
+  for (const e of curved) {
+    if (closed[e] === 0) continue;
+    const d = riseOf(network, e);
     if (d === 0) continue;
+    const list = pieces[e] as readonly Piece[];
     const v = across[e] as number;
-    if (list === undefined) {
-      atZero += d * (v - (emf[e] as number)) * (siemens[e] as number);
-      rise += d * d * (siemens[e] as number);
-      continue;
-    }
     const k = enteredFrom(list, v, d, piece[e] as number);
-    const here = list[k] as Piece;
-    atZero += d * (here.amps0 + here.siemens * v);
-    rise += d * d * here.siemens;
+    rise += d * d * ((list[k] as Piece).siemens - (slope[e] as number));
     piece[e] = k;
     bend[e] = bendOf(list, k, v, d);
+    if (bend[e] !== Infinity) bending[bends++] = e;
   }
   if (atZero >= 0) return 0;
   let alpha = 0;
   let value = atZero;
-  for (let e = nextBend(network, closed); e >= 0; e = nextBend(network, closed)) {
+  for (let e = nextBend(scratch, bends); e >= 0; e = nextBend(scratch, bends)) {
     const next = bend[e] as number;
     const at = value + rise * (next - alpha);
     // Zero within rounding is the minimum; beyond it a flat stretch may lead anywhere.
@@ -89,15 +90,16 @@ const bendOf = (list: readonly Piece[], k: number, v: number, d: number): number
     ? ((d > 0 ? (list[k] as Piece).to : (list[k] as Piece).from) - v) / d
     : Infinity;
 
-/** The element whose curve bends next; -1 if none does. */
-function nextBend({ curved, scratch: { bend } }: Solvable, closed: Uint8Array): number {
+/** The element whose curve bends next, of the first so many that bend at all; -1 if none does. */
+function nextBend({ bend, bending }: Scratch, bends: number): number {
   let soonest = -1;
   let least = Infinity;
-  for (const e of curved)
-    if (closed[e] === 1 && (bend[e] as number) < least) {
-      soonest = e;
-      least = bend[e] as number;
-    }
+  for (let i = 0; i < bends; i++) {
+    const e = bending[i] as number;
+    if ((bend[e] as number) >= least) continue;
+    soonest = e;
+    least = bend[e] as number;
+  }
   return soonest;
 }
 

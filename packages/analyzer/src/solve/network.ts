@@ -31,13 +31,15 @@ export interface Solvable extends Values {
 }
 
 /** What a solve writes on and nobody keeps: by step, else by element. */
-interface Scratch {
+export interface Scratch {
   readonly step: Float64Array;
   readonly slope: Float64Array;
   readonly across: Float64Array;
   /** The piece that each curve is at, and where along a line it bends next. */
   readonly piece: Int32Array;
   readonly bend: Float64Array;
+  /** Curves that bend along the line at all, the first so many. */
+  readonly bending: Int32Array;
 }
 
 export function solvable(circuit: Solvable["circuit"], pattern: Pattern, values: Values): Solvable {
@@ -59,6 +61,7 @@ export function solvable(circuit: Solvable["circuit"], pattern: Pattern, values:
       across: new Float64Array(elements.length),
       piece: new Int32Array(elements.length),
       bend: new Float64Array(elements.length),
+      bending: new Int32Array(elements.length),
     },
   };
 }
