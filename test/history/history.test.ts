@@ -101,6 +101,18 @@ describe("a changeover contact in the air", () => {
   test("fed ahead of its contacts it cannot buzz", () => expect(said(passing.fedAhead)).toEqual([]));
 });
 
+describe("a key turned off and on again before relays have let go", () => {
+  test("K3 pulls in meanwhile and stays in: told, with the flick among the moves, and as no start and stop", () => {
+    expect(said(passing.flicked("15 ms"))).toEqual(["fault possible self-hold:K3"]);
+    const { moves } = finding(passing.flicked("15 ms"), "self-hold:K3");
+    expect(moves.at(-1)?.set).toEqual({ S1: "off" });
+    expect(moves.at(-1)?.then).toEqual(["K1 lets go", "S1 is turned straight on to run", "K3 pulls in", "K1 pulls in"]);
+  });
+  test("K2 lets go before K1 can: K3 never has feed", () => {
+    expect(said(passing.flicked("0.5 ms"))).toEqual(["fault certain unreachable:E1", "fault certain unreachable:K3"]);
+  });
+});
+
 describe("a pump with a start and a stop button", () => {
   test("undeclared it is a note", () => expect(said(holding.undeclared)).toEqual(["note certain self-hold:K1"]));
   test("declared, and proved, it is silent", () => expect(said(holding.declared)).toEqual([]));

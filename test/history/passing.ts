@@ -196,3 +196,31 @@ const ownContacts = (releaseTime: string, transit: string, coil: readonly string
 const BOTH_SIDES = ["K1.87a K1.86", "K1.87 K1.86"];
 export const fedByItself = (releaseTime: string, transit: string) => ownContacts(releaseTime, transit, BOTH_SIDES);
 export const fedAhead = ownContacts("3 ms", "2 ms", ["S1.2 K1.86", ...BOTH_SIDES]);
+
+/**
+ * K3 has feed only while K2 is in and K1 is out. With the key on both are in, K1 first; K1 lets go 1 to 2 ms after the
+ * key is off, and takes 3 to 4 ms to be in again, in which K3 pulls in and stays.
+ */
+export const flicked = (releaseOfK2: string) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 key-switch": { joins: { off: [], run: [["30", "15"]] } },
+      "K1 relay changeover": { operateTime: ["3 ms", "4 ms"], releaseTime: ["1 ms", "2 ms"] },
+      "K2 relay make": { operateTime: "8 ms", releaseTime: releaseOfK2 },
+      "K3 relay make": { operateTime: "2 ms", releaseTime: "5 ms" },
+      "E1 lamp filament": {},
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S1.30",
+      ...["K1.86", "K2.86", "K2.30", "K3.30"].map((to) => `S1.15 ${to}`),
+      ...["K1", "K2", "K3"].map((k) => `${k}.85 G1.-`),
+      "K2.87 K1.30",
+      "K1.87a K3.86",
+      "K3.87 K3.86",
+      "K3.87 E1.a",
+      "E1.b G1.-",
+    ],
+  });

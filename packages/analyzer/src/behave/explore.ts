@@ -100,7 +100,6 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
   let complete = true;
   let moments = 0;
   const land = (from: number, move: WorldMove, start: State, passage?: Passage) => {
-    // A hand that turns straight on is left to who asks for it: with it everything soon hangs on everything.
     const settled = settle(machine, start, { passage });
     const state = passage === undefined ? start : withStand(start, passage.input, passage.stand);
     if (settled.restless) restless.push({ from, move, latches: settled.restless, state });
@@ -129,7 +128,7 @@ export function explore(machine: Machine, options: ExploreOptions = {}): Reachab
     const { state } = found[at] as Found;
     for (const t of timersOf(machine, state)) land(at, { kind: "timer", latch: t }, toggling(state, [t]));
     for (const m of movesFrom(machine.circuit, state, machine.view?.scope))
-      if (leaveOut?.(state, m.move) !== true) land(at, m.move, m.start, m.passage);
+      if (leaveOut?.(state, m.move) !== true) land(at, m.move, m.start, passageTried(machine.circuit, m));
   }
   const search: Search = {
     machine,
@@ -190,6 +189,15 @@ function onwardsOf(circuit: Circuit, input: number, { from, to }: Move): Onwards
 /** A request of a sleeping module does nothing; it is turned on once the module can act. So is an engine's catching. */
 export const isInert = (input: Input, to: number, state: State): boolean =>
   to !== input.usual && input.heededBy !== undefined && !input.heededBy.some((l) => state.latches[l] === 1);
+
+/**
+ * A key that is turned off may be turned on again before relays have let go. Any other hand that turns straight on is
+ * left to who asks for it: with it everything soon hangs on everything.
+ */
+export function passageTried({ inputs }: Circuit, { passage, onwards }: Start): Passage | undefined {
+  if (passage === undefined || passage.stand !== 0 || inputs[passage.input]?.isKey !== true) return passage;
+  return { ...passage, onwards };
+}
 
 const isNever = (circuit: Circuit, state: State): boolean =>
   circuit.never.some((set) => set.every(({ input, stand }) => state.stands[input] === stand));

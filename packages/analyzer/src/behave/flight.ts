@@ -24,7 +24,13 @@ import { keeping, micros, NO_CLOCKS, started, waited, type Zone } from "./zone.t
 /** Something that happened on the way. */
 export type Event =
   | { readonly kind: "latch"; readonly latch: number; readonly on: boolean }
-  | { readonly kind: "stand"; readonly input: number; readonly stand: number };
+  | {
+      readonly kind: "stand";
+      readonly input: number;
+      readonly stand: number;
+      /** The hand turned straight on, before all was quiet. */
+      readonly straightOn: boolean;
+    };
 
 /** An input on its way to a position. Times in seconds; both nothing for one that jumps. */
 export interface Passage {
@@ -87,9 +93,9 @@ function onItsWay({ zone, pending }: Flight, passage: Passage): Pick<Flight, "pe
 }
 
 /** With the input of a passage where it was going to. A hand may turn it on from there. */
-function arrived(flight: Flight, isTold = true): Flight {
+function arrived(flight: Flight, isTold = true, straightOn = false): Flight {
   const { input, stand, onwards } = flight.passage as Passage;
-  const event: Event = { kind: "stand", input, stand };
+  const event: Event = { kind: "stand", input, stand, straightOn };
   const there = {
     ...flight,
     state: withStand(flight.state, input, stand),
@@ -228,10 +234,8 @@ function turnedOn(
   const when = landsIn(during, p);
   if (when === undefined) return undefined;
   const { input } = flight.passage as Passage;
-  return arrived({
-    ...without(flight, all, when, p),
-    passage: { input, stand, least: 0, most: 0 },
-  });
+  const passage = { input, stand, least: 0, most: 0 };
+  return arrived({ ...without(flight, all, when, p), passage }, true, true);
 }
 
 const inOrder = (pending: readonly Pending[]): readonly Pending[] =>

@@ -25,7 +25,7 @@ export function caughtIn(run: RunFacts, hold: Hold): Caught | undefined {
   for (let at = hold.at; at >= search.first; at = (found[at] as Found).before) {
     const { before } = found[at] as Found;
     if (before < search.first) return undefined;
-    for (const turn of turnsFrom(run, search, before, "slow")) {
+    for (const turn of turnsFrom(run, search, before, "searched")) {
       const caught = caughtOn(turn, hold.ring);
       if (caught !== undefined) return caught;
     }

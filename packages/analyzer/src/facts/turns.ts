@@ -1,4 +1,4 @@
-import { movesFrom, type Search, type WorldMove } from "../behave/explore.ts";
+import { movesFrom, passageTried, type Search, type WorldMove } from "../behave/explore.ts";
 import { advance, type Event, eventsOf, type Flight, type Passage, watched, watchOf } from "../behave/flight.ts";
 import { type Course, follow } from "../behave/follow.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
@@ -18,6 +18,8 @@ export interface Turn {
 export type Hand =
   /** It lets a switch stand until all is quiet. */
   | "slow"
+  /** It does what the search tries: it may also turn a key on again that it has turned off. */
+  | "searched"
   /** It may also turn straight on: within its time, and at once, for what then surely happens. */
   | "quick";
 
@@ -55,9 +57,11 @@ export function* turnsFrom(
     return course === undefined ? [] : [{ from, move, machine, course }];
   };
   for (const latch of timersOf(machine, state)) yield* turn({ kind: "timer", latch }, toggling(state, [latch]));
-  for (const { move, start, passage, onwards } of movesFrom(machine.circuit, state, machine.view?.scope)) {
-    yield* turn(move, start, passage);
-    if (hand === "slow" || machine.patch.supply !== "usual" || passage === undefined || onwards === undefined) continue;
+  for (const tried of movesFrom(machine.circuit, state, machine.view?.scope)) {
+    const { move, start, passage, onwards } = tried;
+    yield* turn(move, start, hand === "searched" ? passageTried(machine.circuit, tried) : passage);
+    if (hand !== "quick" || machine.patch.supply !== "usual" || passage === undefined || onwards === undefined)
+      continue;
     for (const within of [onwards.within, 0]) yield* turn(move, start, { ...passage, onwards: { ...onwards, within } });
   }
 }

@@ -85,7 +85,7 @@ export const eventsWords = (circuit: Circuit, events: readonly Event[]): readonl
 export function eventWords(circuit: Circuit, event: Event): string {
   if (event.kind === "stand") {
     const input = circuit.inputs[event.input];
-    return `${input?.id} reaches ${input?.stands[event.stand]}`;
+    return `${input?.id} ${event.straightOn ? "is turned straight on to" : "reaches"} ${input?.stands[event.stand]}`;
   }
   const latch = circuit.latches[event.latch];
   if (latch === undefined) return "";

@@ -11,7 +11,7 @@ export function happeningWords(circuit: Circuit, h: Happening): string {
       const input = circuit.inputs[h.input];
       const [from, to] = input?.stands[h.stand]?.split("~") ?? [];
       return h.stand < (input?.positions ?? 0)
-        ? eventWords(circuit, h)
+        ? eventWords(circuit, { ...h, straightOn: false })
         : `${input?.id} passes between ${from} and ${to}`;
     }
     case "latch":

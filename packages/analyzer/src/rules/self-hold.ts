@@ -25,8 +25,8 @@ export const selfHold: Rule = {
     "operate and release of relays: data sheets in the release study (read); the definition of a hold is this project's own",
   severities: ["danger", "fault", "note"],
   blindTo:
-    "times shorter than the landing of a contact, contact bounce, relays that are stuck, what slows a relay besides its own " +
-    "suppression and a plain diode that wires lead across its coil, and a key that is turned on again before relays have settled",
+    "times shorter than the landing of a contact, contact bounce, relays that are stuck, and what slows a relay besides its " +
+    "own suppression and a plain diode that wires lead across its coil",
   examples: selfHoldExamples,
   *check(facts) {
     for (const run of facts.runs) for (const [hold, doubt] of unprovenHolds(run)) yield sightingOf(run, hold, doubt);
@@ -143,6 +143,15 @@ function loadsOnlyBecause(run: RunFacts, hold: Hold) {
   });
 }
 
+/** Nobody starts a thing by turning the key off and on faster than relays let go. */
+function setByFlick({ reachable, searchOf }: RunFacts, { at, ring }: Hold): boolean {
+  const { first, end } = searchOf(at);
+  const isIn = (f: number) => ring.every((r) => reachable.found[f]?.state.latches[r] === 1);
+  return reachable.edges
+    .filter(({ from, to }) => to >= first && to < end && isIn(to) && !(from >= first && isIn(from)))
+    .every(({ events }) => events.some((e) => e.kind === "stand" && e.straightOn));
+}
+
 /**
  * A start and stop: one relay, fed through its own contact and through conductors and gates only, that some single move
  * of a switch lets go in every case.
@@ -152,6 +161,7 @@ function looksLikeSealIn(run: RunFacts, hold: Hold, trace: Trace): boolean {
   const { circuit } = machine;
   const [relay] = hold.ring;
   if (relay === undefined || hold.ring.length > 1 || hold.through === "leak") return false;
+  if (setByFlick(run, hold)) return false;
   const own = circuit.contactsOf.get(circuit.latches[relay]?.part ?? "") ?? [];
   const coil = coilElement(circuit.latches[relay] as Latch);
   const clean = trace.elements.every((i) => {
