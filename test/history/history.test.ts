@@ -1,4 +1,4 @@
-import { analyse, type Finding, type Report } from "@loomproof/analyzer";
+import { analyse, type Finding, play, type Report } from "@loomproof/analyzer";
 import type { Loom } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
 import * as holding from "./holding.ts";
@@ -107,6 +107,14 @@ describe("a key turned off and on again before relays have let go", () => {
     const { moves } = finding(passing.flicked("15 ms"), "self-hold:K3");
     expect(moves.at(-1)?.set).toEqual({ S1: "off" });
     expect(moves.at(-1)?.then).toEqual(["K1 lets go", "S1 is turned straight on to run", "K3 pulls in", "K1 pulls in"]);
+  });
+  test.each([
+    ["15 ms", "303 ms", ["K1", "K2", "K3"]],
+    ["15 ms", "360 ms", ["K1", "K2"]],
+    ["0.5 ms", "303 ms", ["K1", "K2"]],
+  ])("played: K2 takes %s, the key is off at 300 ms and on again at %s: %j are in", (releaseOfK2, back, relays) => {
+    const played = play(passing.flicked(releaseOfK2), `S1=run, 300ms S1=off, ${back} S1=run`);
+    expect(played.ok && played.timeline.after.in).toEqual(relays);
   });
   test("K2 lets go before K1 can: K3 never has feed", () => {
     expect(said(passing.flicked("0.5 ms"))).toEqual(["fault certain unreachable:E1", "fault certain unreachable:K3"]);

@@ -32,6 +32,18 @@ describe("a relay that lets go in time", () => {
   });
 });
 
+describe("a relay that one move pulls in and lets go again", () => {
+  test("its feed comes back 2 ms after it is out: told", () => {
+    expect(said(inTime.inForAMoment("9 ms"))).toEqual(["caution certain release-overlap:K2+K3"]);
+    const f = analyse(inTime.inForAMoment("9 ms")).findings.find((x) => x.rule === "release-overlap");
+    expect(f?.numbers.find((n) => n.name === "time to spare")?.value).toBeCloseTo(2, 6);
+  });
+  test("1 ms before: it stays in whenever S1 is closed, which is no memory", () => {
+    expect(said(inTime.inForAMoment("6 ms"))).toEqual([]);
+  });
+  test("30 ms after: no two relays are so far apart", () => expect(said(inTime.inForAMoment("37 ms"))).toEqual([]));
+});
+
 describe("a neighbour on the same two nets", () => {
   const diode = { diode: "85>86" };
   test("its diode lies across the coil too, and can keep it in until the rest contact closes", () => {

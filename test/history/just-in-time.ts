@@ -83,3 +83,29 @@ export const withNeighbour = (contact: "2" | "3", suppression: unknown, ownOfK2:
     },
     ["K1.87a K2.86", `S1.${contact} K3.86`, "K3.85 G1.-", "F1.b K3.30", "K3.87 E3.a", "E3.b G1.-"],
   );
+
+/** One switch pulls K2 in, K1 takes its feed away again, and K3 would give it back: 9 - (5 + 2) = 2 ms too late. */
+export const inForAMoment = (operateTimeOfK3: string) =>
+  sketch({
+    parts: {
+      "G1 battery": {},
+      "F1 protector": {},
+      "S1 switch": {},
+      "K1 relay break": { operateTime: "5 ms", releaseTime: "5 ms" },
+      "K2 relay make": { operateTime: "2 ms", releaseTime: "2 ms" },
+      "K3 relay make": { operateTime: operateTimeOfK3, releaseTime: "2 ms" },
+      "E1 lamp filament": {},
+    },
+    wires: [
+      "G1.+ F1.a",
+      "F1.b S1.1",
+      ...["K1.86", "K3.86", "K1.30"].map((to) => `S1.2 ${to}`),
+      ...["K1", "K2", "K3"].map((k) => `${k}.85 G1.-`),
+      "K1.87a K2.86",
+      "F1.b K2.30",
+      "K2.87 K3.30",
+      "K3.87 K2.86",
+      "K2.87 E1.a",
+      "E1.b G1.-",
+    ],
+  });

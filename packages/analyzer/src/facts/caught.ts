@@ -3,7 +3,7 @@ import { type Event, remaining } from "../behave/flight.ts";
 import type { Hold } from "../behave/hold.ts";
 import { wantsOf } from "../behave/machine.ts";
 import type { RunFacts } from "./facts.ts";
-import { type Turn, turnsFrom } from "./turns.ts";
+import { type Hand, type Turn, turnsFrom } from "./turns.ts";
 
 /** A contact closed in time: so long before a relay of the ring would have let go. Times in seconds. */
 export interface Caught {
@@ -20,12 +20,17 @@ export interface Caught {
 /** By how much a hold was caught, on the way by which the search first came to it; undefined if it stands anyway. */
 export function caughtIn(run: RunFacts, hold: Hold): Caught | undefined {
   if (hold.kind !== "caught") return undefined;
+  // A hand that lets the key stand catches it by less, where it catches it at all.
+  return caughtBy("slow", run, hold) ?? caughtBy("searched", run, hold);
+}
+
+function caughtBy(hand: Hand, run: RunFacts, hold: Hold): Caught | undefined {
   const { found } = run.reachable;
   const search = run.searchOf(hold.at);
   for (let at = hold.at; at >= search.first; at = (found[at] as Found).before) {
     const { before } = found[at] as Found;
     if (before < search.first) return undefined;
-    for (const turn of turnsFrom(run, search, before, "searched")) {
+    for (const turn of turnsFrom(run, search, before, hand)) {
       const caught = caughtOn(turn, hold.ring);
       if (caught !== undefined) return caught;
     }

@@ -40,12 +40,7 @@ export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
 function* nearHoldsOf(run: RunFacts, search: Search, told: ReadonlySet<number>): Generator<NearHold> {
   if (search.machine.latches.length < 2) return;
   const held = new Map<string, boolean>();
-  // A relay that is in before the move: one that a move pulls in and lets go again is left out.
-  const some = search.machine.latches.filter(
-    (l) => run.machine.circuit.latches[l]?.kind === "armature" && !told.has(l),
-  );
-  const asked = (s: State): boolean => some.some((l) => s.latches[l] === 1);
-  for (const turn of turnsOf(run, search, "slow", asked)) {
+  for (const turn of turnsOf(run, search, "slow")) {
     const { machine, course, from, move } = turn;
     for (const { flight: moment, next } of course.moments) {
       const flight = next.length > 0 ? setOff(machine, moment) : undefined;
