@@ -1,4 +1,4 @@
-import { analyse } from "@loomproof/analyzer";
+import { analyse, play } from "@loomproof/analyzer";
 import type { Loom } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
 import { readLoom } from "../cases/score.ts";
@@ -42,6 +42,22 @@ describe("a relay that one move pulls in and lets go again", () => {
     expect(said(inTime.inForAMoment("6 ms"))).toEqual([]);
   });
   test("30 ms after: no two relays are so far apart", () => expect(said(inTime.inForAMoment("37 ms"))).toEqual([]));
+});
+
+describe("something else across the coil, by which the current goes on after the switch has opened", () => {
+  const held = "self-hold:K2";
+  const inTimeOnly = "release-overlap:K1+K2";
+  test.each([
+    ["a headlamp", inTime.withBeside("lamp filament", { watts: "21 W" }), held, ["K2"]],
+    ["a tell-tale", inTime.withBeside("lamp indicator", { watts: "1.2 W" }), held, ["K2"]],
+    ["a heater of 30 ohm", inTime.withBeside("heater", { ohms: "30 ohm" }), held, ["K2"]],
+    ["a resistor of 680 ohm", inTime.withBeside("resistor", { ohms: "680 ohm" }), inTimeOnly, []],
+    ["an LED, which lets nothing back", inTime.withBeside("led indicator", {}, ["+", "-"]), inTimeOnly, []],
+  ])("%s: proved and played the same", (_, loom, id, relays) => {
+    expect(said(loom).map((f) => f.split(" ").at(-1))).toEqual([id]);
+    const played = play(loom, "S1=on, 300ms S1=off");
+    expect(played.ok && played.timeline.after.in).toEqual(relays);
+  });
 });
 
 describe("a neighbour on the same two nets", () => {

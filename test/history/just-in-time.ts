@@ -84,6 +84,10 @@ export const withNeighbour = (contact: "2" | "3", suppression: unknown, ownOfK2:
     ["K1.87a K2.86", `S1.${contact} K3.86`, "K3.85 G1.-", "F1.b K3.30", "K3.87 E3.a", "E3.b G1.-"],
   );
 
+/** The same with something that is no relay across the coil of K2. */
+export const withBeside = (what: string, values: Readonly<Record<string, unknown>>, [from, to] = ["a", "b"]) =>
+  restContact("F1.b", "2 V", { [`E3 ${what}`]: values }, ["K1.87a K2.86", `S1.3 E3.${from}`, `E3.${to} G1.-`]);
+
 /** One switch pulls K2 in, K1 takes its feed away again, and K3 would give it back: 9 - (5 + 2) = 2 ms too late. */
 export const inForAMoment = (operateTimeOfK3: string) =>
   sketch({

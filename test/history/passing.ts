@@ -150,7 +150,7 @@ export const tooEarlyToRattle = rattling(2, "K1.87a");
 
 /**
  * S2 pulls K2 in through the rest contact of K1; once K1 is in, its make contact feeds K2 through K2's own. K1 takes 6 ms
- * either way, `transit` of it in the air.
+ * either way, `transit` of it in the air. An LED for a lamp: a filament across the coil of K2 would slow it.
  */
 const carrying = (transit: string | readonly [string, string], k2Release: string, isFed = true) =>
   sketch({
@@ -161,7 +161,7 @@ const carrying = (transit: string | readonly [string, string], k2Release: string
       "S2 switch push": {},
       "K1 relay changeover": { operateTime: "6 ms", releaseTime: "6 ms", transit },
       "K2 relay make": { operateTime: "3 ms", releaseTime: k2Release },
-      "E1 lamp filament": {},
+      "E1 led indicator": {},
       ...(isFed ? {} : { "E2 lamp filament": {} }),
     },
     wires: [
@@ -174,8 +174,8 @@ const carrying = (transit: string | readonly [string, string], k2Release: string
       "S2.2 K2.86",
       "K2.85 G1.-",
       ...(isFed ? ["K1.87 K2.30", "K2.87 K2.86"] : ["K1.87 E2.a", "E2.b G1.-", "F1.b K2.30"]),
-      "K2.87 E1.a",
-      "E1.b G1.-",
+      "K2.87 E1.+",
+      "E1.- G1.-",
     ],
   });
 export const carried = (transit: string | readonly [string, string], k2Release: string) => carrying(transit, k2Release);

@@ -1,5 +1,5 @@
 import { type PartWith, ratedAmps } from "@loomproof/netlist";
-import type { Logic } from "./circuit.ts";
+import { ALWAYS, type Logic } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 import { judgeOf } from "./load.ts";
@@ -14,7 +14,7 @@ export function motor(part: PartWith<"motor">, door: Door, { systemVolts, inputN
   const turned = values.emf === undefined ? undefined : inputNamed(values.emf.input);
   const at = (test: (value: string) => boolean): Logic =>
     turned === undefined
-      ? [[]]
+      ? ALWAYS
       : [
           [
             {

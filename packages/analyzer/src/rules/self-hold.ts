@@ -25,8 +25,8 @@ export const selfHold: Rule = {
     "operate and release of relays: data sheets in the release study (read); the definition of a hold is this project's own",
   severities: ["danger", "fault", "note"],
   blindTo:
-    "times shorter than the landing of a contact, contact bounce, relays that are stuck, and what slows a relay besides its " +
-    "own suppression and a plain diode that wires lead across its coil",
+    "times shorter than the landing of a contact, contact bounce, relays that are stuck, and what slows a relay by way of " +
+    "contacts or through other loads: only its own suppression and what wires alone lead across its coil is reckoned with",
   examples: selfHoldExamples,
   *check(facts) {
     for (const run of facts.runs) for (const [hold, doubt] of unprovenHolds(run)) yield sightingOf(run, hold, doubt);
