@@ -2,6 +2,7 @@ import type { Circuit, Element } from "../circuit/circuit.ts";
 import { type PartShape, partShape } from "../solve/part.ts";
 import { elementsAt } from "./feed.ts";
 import { numbersText } from "./key-text.ts";
+import { scattered } from "./scatter.ts";
 import { MAYBE } from "./scope.ts";
 import { elementsOf, rimOf, type Topology } from "./topology.ts";
 
@@ -28,10 +29,18 @@ export interface Bay {
 
 interface Bays {
   readonly probes: readonly Probe[];
-  /** By what was found at a probe, and by what that comes to. */
-  readonly found: Map<string, Bay>;
+  /** By the sum of what was found at a probe; and by what that comes to. */
+  readonly found: Map<number, Found[]>;
   readonly bays: Map<string, Bay>;
   readonly shapes: Map<string, PartShape>;
+}
+
+/** What was found at a probe: islands of a topology, and trunk nodes. */
+interface Found {
+  readonly topology: Topology;
+  readonly numbers: readonly number[];
+  readonly fixed: readonly number[];
+  readonly bay: Bay;
 }
 
 const cache = new WeakMap<Circuit, Bays>();
@@ -76,23 +85,43 @@ function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
   const { found } = baysIn(circuit);
   const numbers = islandsAt(circuit, topology, probe);
   const fixed = fixedBy(circuit, topology, probe);
-  let key = numbersText([fixed.length, ...fixed]);
-  for (const k of numbers) key += islandKey(topology, k);
-  let bay = found.get(key);
-  if (bay === undefined) {
-    bay = makeBay(circuit, topology, numbers, fixed);
-    found.set(key, bay);
+  const sum = sumOf(topology, numbers, fixed);
+  const alike = found.get(sum) ?? [];
+  if (alike.length === 0) found.set(sum, alike);
+  let same = alike.find((f) => isSame(f, topology, numbers, fixed));
+  if (same === undefined) {
+    same = { topology, numbers, fixed, bay: makeBay(circuit, topology, numbers, fixed) };
+    alike.push(same);
   }
-  return bay;
+  return same.bay;
 }
 
-/** Its elements, each with whether it may or may not conduct, and its rim. */
-function islandKey({ islands, closed }: Topology, k: number): string {
-  const elements = elementsOf(islands, k);
-  const rim = rimOf(islands, k);
-  const codes = [elements.length, rim.length];
-  for (const i of elements) codes.push(i, closed[i] as number);
-  return numbersText(codes) + numbersText(rim);
+function sumOf({ islands }: Topology, numbers: readonly number[], fixed: readonly number[]): number {
+  let sum = scattered(fixed.length);
+  for (const k of numbers) sum += islands.sum[k] as number;
+  // A node counts by its place: of two nodes asked about the first is another than the second.
+  for (const [at, n] of fixed.entries()) sum += scattered((n << 3) | (at + 1));
+  return sum | 0;
+}
+
+/** The same nodes, and islands of the same elements, each conducting as surely, on the same rim. */
+function isSame(f: Found, topology: Topology, numbers: readonly number[], fixed: readonly number[]): boolean {
+  if (!isAlike(f.fixed, fixed) || f.numbers.length !== numbers.length) return false;
+  return numbers.every((k, at) => {
+    const other = f.numbers[at] as number;
+    const elements = elementsOf(topology.islands, k);
+    return (
+      isAlike(elementsOf(f.topology.islands, other), elements) &&
+      isAlike(rimOf(f.topology.islands, other), rimOf(topology.islands, k)) &&
+      elements.every((i) => f.topology.closed[i] === topology.closed[i])
+    );
+  });
+}
+
+function isAlike(one: ArrayLike<number>, other: ArrayLike<number>): boolean {
+  if (one.length !== other.length) return false;
+  for (let k = 0; k < one.length; k++) if (one[k] !== other[k]) return false;
+  return true;
 }
 
 function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[], fixed: readonly number[]): Bay {
