@@ -51,6 +51,18 @@ describe("something else across the coil, by which the current goes on after the
     ["a headlamp", inTime.withBeside("lamp filament", { watts: "21 W" }), held, ["K2"]],
     ["a tell-tale", inTime.withBeside("lamp indicator", { watts: "1.2 W" }), held, ["K2"]],
     ["a heater of 30 ohm", inTime.withBeside("heater", { ohms: "30 ohm" }), held, ["K2"]],
+    [
+      "a capacitor of 470 uF",
+      inTime.withBeside("capacitor electrolytic", { farads: "470 uF" }, ["+", "-"]),
+      held,
+      ["K2"],
+    ],
+    [
+      "a capacitor of 1 uF, with which it swings",
+      inTime.withBeside("capacitor film", { farads: "1 uF" }, ["+", "-"]),
+      held,
+      ["K2"],
+    ],
     ["a resistor of 680 ohm", inTime.withBeside("resistor", { ohms: "680 ohm" }), inTimeOnly, []],
     ["an LED, which lets nothing back", inTime.withBeside("led indicator", {}, ["+", "-"]), inTimeOnly, []],
   ])("%s: proved and played the same", (_, loom, id, relays) => {

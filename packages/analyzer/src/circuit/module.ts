@@ -6,7 +6,7 @@ import {
   type Pin,
   type Rail,
 } from "@loomproof/netlist";
-import type { LiteralSet, Logic } from "./circuit.ts";
+import { ALWAYS, type LiteralSet, type Logic } from "./circuit.ts";
 import { type Curve, plainDiode, siliconDiode, withZener } from "./curve.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
@@ -120,7 +120,7 @@ function putAwake(about: LogicContext, rails: readonly number[]): void {
     return;
   }
   const up: LiteralSet = { negated: false, literals: [{ kind: "latch", latch: rail, is: true }] };
-  const wake: Logic = definition.awake === undefined ? [[]] : compileCondition(definition.awake, about);
+  const wake: Logic = definition.awake === undefined ? ALWAYS : compileCondition(definition.awake, about);
   latches.awake = door.latch({
     id: `${door.part}/awake`,
     kind: "awake",
@@ -232,7 +232,7 @@ function putPin(pin: Pin, about: LogicContext): void {
 
 const awakeLogic = ({ latches }: LogicContext): Logic =>
   latches.awake === undefined
-    ? [[]]
+    ? ALWAYS
     : [[{ negated: false, literals: [{ kind: "latch", latch: latches.awake, is: true }] }]];
 
 /**
@@ -328,7 +328,7 @@ function putBias(pin: Pin, { door, definition }: LogicContext, rail: string | un
 function putInside(about: LogicContext, counting: readonly number[]): void {
   const { door, definition, context } = about;
   for (const e of definition.inside) {
-    const closed: Logic = e.when === undefined ? [[]] : compileCondition(e.when, about);
+    const closed: Logic = e.when === undefined ? ALWAYS : compileCondition(e.when, about);
     const between = { from: door.terminal(e.between[0]), to: door.terminal(e.between[1]), says: e.says, closed };
     if (e.kind === "driver") door.output({ ...between, ohms: e.ohms });
     else if (e.kind === "diode") door.stray({ ...between, curve: plainDiode(e.drop, e.ohms) });
