@@ -63,6 +63,9 @@ function partsOf(given: Span, transit: Span): { readonly leaves: Span; readonly 
   const time = { least: whole(given.least), most: whole(given.most) };
   const most = MOST_IN_AIR * time.most;
   const inAir = { least: whole(Math.min(transit.least, most)), most: whole(Math.min(transit.most, most)) };
-  const soonest = Math.min(time.least, Math.max((1 - MOST_IN_AIR) * time.least, time.least - inAir.most));
-  return { leaves: { least: soonest, most: time.most - inAir.least }, arrives: { inAll: time, inAir } };
+  const latest = whole(time.most - inAir.least);
+  const soonest = Math.max((1 - MOST_IN_AIR) * time.least, time.least - inAir.most);
+  // Half of an odd number of microseconds is rounded: the soonest is never later than the latest.
+  const leaves = { least: Math.min(whole(soonest), time.least, latest), most: latest };
+  return { leaves, arrives: { inAll: time, inAir } };
 }
