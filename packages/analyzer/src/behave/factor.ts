@@ -15,6 +15,7 @@ import type { IslandView } from "./look.ts";
 import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
 import { hasVariable, isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
+import { atOnce, type Slices } from "./slices.ts";
 
 /** A search that lacks nothing. */
 interface Whole {
@@ -54,13 +55,23 @@ export interface ScopedReachable extends Reachable {
  * Everything the loom can do, in many small searches instead of one: for each relay, each load and each way in which
  * two poles could meet, a scope that holds all it can hang on. What hangs on nothing in common is never multiplied.
  */
-export function exploreByScopes(base: Machine, options: ScopeOptions = {}): ScopedReachable {
+export const exploreByScopes = (base: Machine, options: ScopeOptions = {}): ScopedReachable =>
+  atOnce(exploreInSlices(base, options));
+
+/** The same, resting between searches. */
+export function* exploreInSlices(base: Machine, options: ScopeOptions = {}): Slices<ScopedReachable> {
   const { circuit } = base;
   const searches = new Searches(base, options);
-  circuit.latches.forEach((_, l) => {
+  const all = circuit.latches.length + circuit.loads.length;
+  for (const l of circuit.latches.keys()) {
+    yield l / all;
     searches.forLatch(l);
-  });
-  const ofLoad = circuit.loads.map((_, load) => searches.forLoad(load));
+  }
+  const ofLoad: Whole[] = [];
+  for (const load of circuit.loads.keys()) {
+    yield (circuit.latches.length + load) / all;
+    ofLoad.push(searches.forLoad(load));
+  }
   const ways = poleWays(circuit).flatMap(({ movers, kind }) =>
     kind === "drain" ? [] : [{ kind, scope: scopeOf(circuit, movers), movers }],
   );

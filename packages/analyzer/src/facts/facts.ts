@@ -1,12 +1,13 @@
 import { extraRelays } from "../behave/cold.ts";
 import { completed, standsWithin } from "../behave/complete.ts";
 import type { Reachable, Search } from "../behave/explore.ts";
-import { exploreByScopes, type ScopedReachable } from "../behave/factor.ts";
+import { exploreInSlices, type ScopedReachable } from "../behave/factor.ts";
 import { feltBy } from "../behave/felt.ts";
 import { type Hold, holdsIn } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import { closedIn, type Machine, machineOf, within } from "../behave/machine.ts";
 import { type Run, runsOf } from "../behave/runs.ts";
+import { atOnce, type Slices } from "../behave/slices.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit, Load } from "../circuit/circuit.ts";
 import { opening } from "../circuit/patch.ts";
@@ -25,6 +26,8 @@ export interface RunFacts {
   /** The whole loom. */
   readonly machine: Machine;
   readonly reachable: Reachable;
+  /** Looks for all that is reachable, resting between searches. */
+  readonly exploring: () => Slices<Reachable>;
   /** The search that found state `at`. */
   readonly searchOf: (at: number) => Search;
   /** Found state `at` with the whole loom come to rest around it. */
@@ -46,10 +49,10 @@ export interface Facts {
 }
 
 /** How everything that the loom can do is looked for, given what was found of a loom that differs little. */
-type Walk = (machine: Machine, near: Reachable | undefined) => Reachable;
+type Walk = (machine: Machine, near: Reachable | undefined) => Slices<Reachable>;
 
 const byScopes: Walk = (machine, near) =>
-  exploreByScopes(machine, {
+  exploreInSlices(machine, {
     near: near !== undefined && "known" in near ? (near as ScopedReachable).known : undefined,
   });
 
@@ -90,10 +93,20 @@ function runFacts(
   circuit: Circuit,
   run: Run,
   open: readonly number[],
-  walk: (machine: Machine) => Reachable,
+  walk: (machine: Machine) => Slices<Reachable>,
 ): RunFacts {
   const machine = machineOf(circuit, opening(run.patch, open));
-  const reachable = once(() => walk(machine));
+  const walking = once(() => walk(machine));
+  let all: Reachable | undefined;
+  function* exploring(): Slices<Reachable> {
+    while (all === undefined) {
+      const next = walking().next();
+      if (next.done) all = next.value;
+      else yield next.value;
+    }
+    return all;
+  }
+  const reachable = (): Reachable => all ?? atOnce(exploring());
   const loads = new Map<number, readonly LoadFact[]>();
   const whole = new Map<number, State>();
   const searchOf = (at: number): Search => {
@@ -107,6 +120,7 @@ function runFacts(
     get reachable() {
       return reachable();
     },
+    exploring,
     searchOf,
     wholeAt: (at) =>
       known(whole, at, () => completed(machine, searchOf(at).machine.view?.scope, stateAt(reachable(), at))),

@@ -1,6 +1,7 @@
 import { type Loom, naturalOrder } from "@loomproof/netlist";
 import { onState } from "../behave/loads.ts";
 import { pointOf } from "../behave/machine.ts";
+import { atOnce } from "../behave/slices.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
 import { type Caught, caughtIn } from "../facts/caught.ts";
@@ -30,16 +31,16 @@ interface Group {
 
 /** Everything there is to say about a loom that has passed `parse`. */
 export function analyse(loom: Loom): Report {
-  const slices = analyseInSlices(loom);
-  for (let next = slices.next(); ; next = slices.next()) if (next.done) return next.value;
+  return atOnce(analyseInSlices(loom));
 }
 
-/** The same, resting between runs, rules and proofs, so that a worker can tell how far it is. */
+/** The same, resting between searches, rules and proofs, so that a worker can tell how far it is. */
 export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> {
   const circuit = compile(loom);
   const facts = factsOf(circuit);
   for (const [i, run] of facts.runs.entries()) {
-    yield { says: `Every switch position, in every order: ${runWords(run)}`, done: inRuns(i, facts.runs.length) };
+    const says = `Every switch position, in every order: ${runWords(run)}`;
+    for (const share of run.exploring()) yield { says, done: inRuns(i + share, facts.runs.length) };
     // Facts are computed on first asking; every loom is asked for these.
     run.holds();
   }
@@ -51,8 +52,11 @@ export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> 
   const cuts = new Map<string, Cuts>();
   const held = groups.filter((g) => g.severity !== "note" && isToBeCut(g.told));
   for (const [i, g] of held.entries()) {
-    yield { says: `What ends it: ${g.told.title}`, done: inCuts(i, held.length) };
-    cuts.set(g.id, cutsOf(facts, heldOf(g)));
+    const says = `What ends it: ${g.told.title}`;
+    const slices = cutsOf(facts, heldOf(g));
+    let next = slices.next();
+    for (; !next.done; next = slices.next()) yield { says, done: inCuts(i + next.value, held.length) };
+    cuts.set(g.id, next.value);
   }
   yield { says: "What comes along with what", done: AT_LAST };
   const under = consequencesOf(facts, groups, cuts);

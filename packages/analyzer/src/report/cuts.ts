@@ -2,6 +2,7 @@ import { byIslands } from "../behave/decide.ts";
 import { onState } from "../behave/loads.ts";
 import { opened, pointOf } from "../behave/machine.ts";
 import { oneRest, settleToRest } from "../behave/settle.ts";
+import type { Slices } from "../behave/slices.ts";
 import { coldState, type State, stateOf } from "../behave/state.ts";
 import type { Circuit, Element, Latch, Load } from "../circuit/circuit.ts";
 import { type Facts, type RunFacts, worksIn } from "../facts/facts.ts";
@@ -70,10 +71,11 @@ const MOST_BREAKING = 3;
  * Hitting-set tree: open a set, settle from the held state; if the hold is still there, branch on each wire of the
  * remaining holding path. Sets that contain a cut are skipped. The gentlest are then proved by walking everything the
  * loom can do with their wires open; only proved cuts are told. Method: Reiter, "A theory of diagnosis from first
- * principles", Artificial Intelligence 32 (1987) (from memory).
+ * principles", Artificial Intelligence 32 (1987) (from memory). Rests between proofs.
  */
-export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
+export function* cutsOf(facts: Facts, held: readonly Held[]): Slices<Cuts> {
   const [told] = held;
+  yield 0;
   if (told === undefined) return { harmless: [], breaking: [], untold: 0 };
   const ends = hittingSets(facts, held);
   const witnesses = witnessesOf(told.run);
@@ -94,7 +96,8 @@ export function cutsOf(facts: Facts, held: readonly Held[]): Cuts {
   let untold = 0;
   // Of those that stop something only the gentlest are told: nobody wants to stop more than need be.
   let gentlest: number | undefined;
-  for (const { set, stops } of ranked) {
+  for (const [i, { set, stops }] of ranked.entries()) {
+    yield i / ranked.length;
     const breaking = cuts.filter((c) => c.stops.length > 0).length;
     if (stops > 0 && (breaking >= MOST_BREAKING || stops > (gentlest ?? stops))) {
       untold++;

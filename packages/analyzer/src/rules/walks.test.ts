@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { explore } from "../behave/explore.ts";
 import { runsOf } from "../behave/runs.ts";
 import { compile } from "../circuit/compile.ts";
 import { type Facts, factsOf } from "../facts/facts.ts";
+import { plainWalk } from "../testing/every-state.ts";
 import { anyLoom } from "../testing/random-loom.ts";
 import { rules } from "./index.ts";
 
@@ -33,7 +33,7 @@ test("100 looms thrown together: the rules say the same by either search", () =>
     fc.property(anyLoom, (loom) => {
       const circuit = compile(loom);
       const runs = runsOf(circuit).slice(0, 1);
-      const plain = factsOf(circuit, { runs, walk: (machine) => explore(machine) });
+      const plain = factsOf(circuit, { runs, walk: plainWalk });
       // Where something buzzes the plain search goes no further; the scopes beside it do.
       if (plain.runs.some((r) => r.reachable.restless.length > 0)) return;
       const [all, scoped] = [saidOf(plain), saidOf(factsOf(circuit, { runs }))];

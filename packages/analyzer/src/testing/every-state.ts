@@ -1,8 +1,9 @@
 import type { Loom } from "@loomproof/netlist";
 import { explore, type Found, type Reachable, type Search } from "../behave/explore.ts";
 import { exploreByScopes } from "../behave/factor.ts";
-import { machineOf } from "../behave/machine.ts";
+import { type Machine, machineOf } from "../behave/machine.ts";
 import { runsOf } from "../behave/runs.ts";
+import type { Slices } from "../behave/slices.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
 import { factsOf } from "../facts/facts.ts";
@@ -13,6 +14,12 @@ import { factsOf } from "../facts/facts.ts";
 export interface QuietState {
   readonly stands: Readonly<Record<string, string>>;
   readonly on: readonly string[];
+}
+
+/** The plain search as a walk for `factsOf`. */
+export function* plainWalk(machine: Machine): Slices<Reachable> {
+  yield 0;
+  return explore(machine);
 }
 
 /** What one search found in the usual run. States tell only of what the search moves. */

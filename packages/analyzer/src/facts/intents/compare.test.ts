@@ -1,11 +1,11 @@
 import type { Loom } from "@loomproof/netlist";
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { explore } from "../../behave/explore.ts";
 import { runsOf } from "../../behave/runs.ts";
 import type { State } from "../../behave/state.ts";
 import type { Circuit } from "../../circuit/circuit.ts";
 import { compile } from "../../circuit/compile.ts";
+import { plainWalk } from "../../testing/every-state.ts";
 import { anyLoom } from "../../testing/random-loom.ts";
 import { doerOf, doingIn } from "../doing.ts";
 import { factsOf, type RunFacts } from "../facts.ts";
@@ -21,7 +21,7 @@ type Verdict = "met" | "not met" | "could not check";
 const usualFacts = (loom: Loom, isPlain: boolean) => {
   const circuit = compile(loom);
   const runs = runsOf(circuit).slice(0, 1);
-  return factsOf(circuit, isPlain ? { runs, walk: (machine) => explore(machine) } : { runs });
+  return factsOf(circuit, isPlain ? { runs, walk: plainWalk } : { runs });
 };
 
 function verdicts(loom: Loom, intents: readonly Intent[]): readonly Verdict[] {
