@@ -1,7 +1,16 @@
 export type { On } from "./behave/loads.ts";
 export { compile } from "./circuit/compile.ts";
 export { analyse, analyseInSlices } from "./report/analyse.ts";
-export { type Behaviour, type BehaviourRow, behaviour, type Cell, type Column } from "./report/behaviour.ts";
+export {
+  type Behaviour,
+  type BehaviourRow,
+  type BehaviourSeen,
+  behaviour,
+  behaviourInSlices,
+  type Cell,
+  type Column,
+  type TerminalVolts,
+} from "./report/behaviour.ts";
 export { type BehaviourChange, compareBehaviour } from "./report/compare-behaviour.ts";
 export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent, type Traces } from "./report/play.ts";
 export type { Progress } from "./report/progress.ts";

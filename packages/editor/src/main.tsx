@@ -11,6 +11,8 @@ import "./style/fields.css";
 import "./style/shelf.css";
 import "./style/particulars.css";
 import "./style/outline.css";
+import "./style/answers.css";
+import "./style/behaviour.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";

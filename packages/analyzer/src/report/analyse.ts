@@ -12,7 +12,7 @@ import { coilVolts } from "../rules/self-hold.ts";
 import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, heldBy, remedyOf } from "./cuts.ts";
 import { intentsSeen, uncheckedIn } from "./intents.ts";
-import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
+import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords, through } from "./progress.ts";
 import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
 
@@ -29,10 +29,7 @@ interface Group {
 }
 
 /** Everything there is to say about a loom that has passed `parse`. */
-export function analyse(loom: Loom): Report {
-  const slices = analyseInSlices(loom);
-  for (let next = slices.next(); ; next = slices.next()) if (next.done) return next.value;
-}
+export const analyse = (loom: Loom): Report => through(analyseInSlices(loom));
 
 /** The same, resting between runs, rules and proofs, so that a worker can tell how far it is. */
 export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> {

@@ -24,7 +24,7 @@ export function runWords({ run, machine }: RunFacts): string {
 
 // Shares of the whole, measured roughly on the two examples: the runs take most of it, then the proofs of what ends a hold.
 const RUNS = 0.55;
-const RULES = 0.65;
+export const RULES = 0.65;
 const CUTS = 0.95;
 
 const between = (from: number, to: number, i: number, count: number): number => from + ((to - from) * i) / count;
@@ -33,3 +33,8 @@ export const inRuns = (i: number, count: number): number => between(0, RUNS, i, 
 export const inRules = (i: number, count: number): number => between(RUNS, RULES, i, count);
 export const inCuts = (i: number, count: number): number => between(RULES, CUTS, i, count);
 export const AT_LAST = CUTS;
+
+/** What slices lead to, all at once. */
+export function through<T>(slices: Generator<unknown, T, void>): T {
+  for (let next = slices.next(); ; next = slices.next()) if (next.done) return next.value;
+}
