@@ -1,7 +1,8 @@
-import { behaviourSchema } from "@loomproof/cli";
+import { readFileSync } from "node:fs";
+import { behaviourSchema, timelineSchema } from "@loomproof/cli";
 import { THEMES } from "@loomproof/drawing";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { loomproof } from "../cli/run.ts";
 import { DESK, launch, type Opened, openPage, proved, seen } from "./page.ts";
 
@@ -98,4 +99,87 @@ test("how it gets there is the finding's story", async () => {
   const story = page.getByRole("tabpanel", { name: "Story" });
   await story.getByText("Key S1 to off").waitFor();
   expect(opened.trouble).toEqual([]);
+});
+
+describe("the strip chart", () => {
+  const MOVES = "key=run, 100ms A1.4=on, 200ms key=off";
+  const plot = () => page.getByRole("slider", { name: "Cursor over the strip chart" });
+  const reading = (lane: string) => page.locator(`output[data-lane="${lane}"]`).textContent();
+  const file = "examples/fuel-feed.loom.json";
+
+  test("plays the story of the picked finding", async () => {
+    await page.getByRole("tab", { name: "Strip chart" }).click();
+    await expect(page.getByRole("textbox", { name: "Moves" }).inputValue()).resolves.toBe("S1=run, S1=off");
+    await plot().waitFor();
+    await page.locator(".cell-foot").getByText("in: K2, K3; on: K2, K3, M1.").waitFor();
+  });
+
+  test("moves that cannot be read are told under the field, and Esc puts them back", async () => {
+    const field = page.getByRole("textbox", { name: "Moves" });
+    await field.fill("S1=go");
+    await field.press("Enter");
+    const alert = page.getByRole("alert");
+    await expect(alert.textContent()).resolves.toBe('Found "S1=go"; expected a position of S1 (off, run, start).');
+    await field.fill(MOVES);
+    await field.press("Enter");
+    await plot().waitFor();
+    await expect(alert.count()).resolves.toBe(0);
+  });
+
+  test("the readings at the cursor are those of play --json, at every event", async () => {
+    const { events, traces } = timelineSchema.parse(
+      JSON.parse(loomproof(["play", file, "--moves", MOVES, "--json"]).out),
+    );
+    await page.getByLabel("Volts at").fill("A1.1");
+    await page.keyboard.press("Enter");
+    const amps = (a: number) => `${Number((a * 1000).toPrecision(3))}\u00a0mA`;
+    const volts = (v: number) => `${v.toFixed(Math.abs(v) < 9.995 ? 2 : 1)}\u00a0V`;
+    await plot().focus();
+    await page.keyboard.press("Home");
+    const moments = [...new Set(events.filter((e) => e.says !== "").map((e) => e.ms))];
+    expect(moments.length).toBeGreaterThan(8);
+    for (const moment of moments) {
+      if (moment > 0) await page.keyboard.press("Shift+ArrowRight");
+      await expect(plot().getAttribute("aria-valuenow")).resolves.toBe(String(Number(moment.toFixed(2))));
+      // Of two moments at one time the later; where a coil begins to move lies between two of them.
+      const k = traces.ms.findLastIndex((ms) => ms <= moment);
+      const [t0 = 0, t1 = t0] = traces.ms.slice(k, k + 2);
+      const between = (list: readonly (number | null)[]) => {
+        const [v0, v1] = [list[k] ?? Number.NaN, list[k + 1] ?? Number.NaN];
+        return t0 === moment ? v0 : v0 + ((moment - t0) / (t1 - t0)) * (v1 - v0);
+      };
+      for (const { id, amps: list } of traces.coils.filter((c) => ["K1", "K2", "K3"].includes(c.id)))
+        await expect(reading(`coil ${id} 1`)).resolves.toBe(amps(between(list)));
+      for (const { id, in: list } of traces.relays.filter((r) => ["K1", "K2", "K3"].includes(r.id)))
+        await expect(reading(`contact ${id}`)).resolves.toBe(list[k] === 1 ? "in" : "out");
+      await expect(reading("volts A1.1")).resolves.toBe(volts(between(traces.volts["A1.1"] ?? [])));
+    }
+  });
+
+  test("the mouse moves the cursor, and the table is the one of the terminal", async () => {
+    const box = await plot().boundingBox();
+    if (box === null) throw new Error("no chart");
+    await page.mouse.move(box.x + 40, box.y + 30);
+    await expect(reading("input S1")).resolves.toBe("run");
+    const saved = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save as table" }).click();
+    const path = await (await saved).path();
+    expect(readFileSync(path, "utf8")).toBe(loomproof(["play", file, "--moves", MOVES, "--csv"]).out);
+  });
+
+  test("slower relays land later; closer in time it scrolls in its own box, the page never sideways", async () => {
+    await plot().focus();
+    await page.keyboard.press("End");
+    const until = async () => Number(await plot().getAttribute("aria-valuemax"));
+    const before = await until();
+    await page.getByRole("radio", { name: "slowest" }).check();
+    await expect.poll(until).toBeGreaterThan(before);
+    await page.getByRole("button", { name: "Closer in time" }).click();
+    const scroll = page.locator(".strip-scroll");
+    expect(await scroll.evaluate((e) => e.scrollWidth - e.clientWidth)).toBeGreaterThan(500);
+    await expect(page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).resolves.toBeLessThanOrEqual(
+      0,
+    );
+    expect(opened.trouble).toEqual([]);
+  });
 });

@@ -12,7 +12,7 @@ export {
   type TerminalVolts,
 } from "./report/behaviour.ts";
 export { type BehaviourChange, compareBehaviour } from "./report/compare-behaviour.ts";
-export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent, type Traces } from "./report/play.ts";
+export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent } from "./report/play.ts";
 export type { Progress } from "./report/progress.ts";
 export type {
   CouldNotCheck,
@@ -26,6 +26,7 @@ export type {
   StateSeen,
 } from "./report/report.ts";
 export type { Strength } from "./report/strength.ts";
+export { chartEnd, endWords, type Traces, timelineCsv, toldEvents, valueAt } from "./report/traces.ts";
 export { type Reading, type Step, walk } from "./report/walk.ts";
 export { rules } from "./rules/index.ts";
 export { type NumberFact, type Rule, SEVERITIES, type Severity } from "./rules/rule.ts";

@@ -27,6 +27,7 @@ import { Behaviour } from "./tray/behaviour/behaviour.tsx";
 import type { Situation } from "./tray/behaviour/situation.ts";
 import { PathList } from "./tray/path-list.tsx";
 import { Story } from "./tray/story.tsx";
+import { Strip } from "./tray/strip/strip.tsx";
 import { type Tab, Tray } from "./tray/tray.tsx";
 import { Zoom } from "./tray/zoom.tsx";
 
@@ -122,6 +123,22 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
     ...(isNarrow ? [] : editingTabs({ loom, resolved, edit, theme, board, carry, show: setTab })),
     { id: "story", title: "Story", body: <Story loom={resolved} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={resolved} finding={finding} point={point} /> },
+    {
+      id: "strip",
+      title: "Strip chart",
+      fills: true,
+      body: (
+        <Strip
+          isShown={tab === "strip"}
+          text={text}
+          title={document.title}
+          resolved={resolved}
+          finding={finding}
+          isStale={touched.size > 0}
+          fill={isNarrow ? undefined : { isFilled, turn: () => fill(!isFilled) }}
+        />
+      ),
+    },
     {
       id: "behaviour",
       title: "Behaviour",
@@ -221,5 +238,5 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
 }
 
 /** Tabs that are about what is picked too, and stay. */
-const STAYING: ReadonlySet<string> = new Set(["path"]);
+const STAYING: ReadonlySet<string> = new Set(["path", "strip"]);
 const NOTHING: ReadonlySet<string> = new Set();

@@ -12,6 +12,7 @@ import { coilVolts } from "../rules/self-hold.ts";
 import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, heldBy, remedyOf } from "./cuts.ts";
 import { intentsSeen, uncheckedIn } from "./intents.ts";
+import { relayOf } from "./play-words.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords, through } from "./progress.ts";
 import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
@@ -246,6 +247,10 @@ function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group):
 
 const marginSeen = (circuit: Circuit, { closes, latch, least, most }: Caught): NonNullable<HoldSeen["margin"]> => ({
   says: `${eventWords(circuit, closes)} ${least === most ? "" : "up to "}${millis(most)} before ${circuit.latches[latch]?.id} would let go`,
+  by:
+    (closes.kind === "stand" ? circuit.inputs[closes.input] : circuit.latches[relayOf(circuit, closes.latch)])?.id ??
+    "",
+  relay: circuit.latches[latch]?.id ?? "",
   least: digits(least * 1e3),
   most: digits(most * 1e3),
 });
