@@ -3,7 +3,7 @@ import type { ResolvedLoom } from "@loomproof/netlist";
 import { amps, nameOf, volts } from "../../panels/words.ts";
 
 /** A stretch of a bar, in ms. */
-export interface Span {
+interface Span {
   readonly from: number;
   readonly to: number;
   readonly says: string;
