@@ -94,6 +94,21 @@ test("the situation is shown on the drawing: sleeves everywhere, a ring, and in 
   await expect(seen(page, feed)).resolves.toMatchObject({ count: 0 });
 });
 
+test("what is wanted is said beside its row, is checked, and Undo takes it back", async () => {
+  const row = page.getByRole("row").filter({ has: page.getByRole("rowheader", { name: "E1 Work light left" }) });
+  const invite = row.getByRole("button", { name: "Say what you want of E1" });
+  await invite.click();
+  await row.getByRole("checkbox", { name: "run" }).check();
+  await row.getByRole("button", { name: "Want it so" }).click();
+  await row.getByText("being checked").waitFor();
+  // The lights are on with the key off as well.
+  await row.getByText("only with Key run").waitFor({ timeout: 40_000 });
+  await expect(row.locator(".verdict").textContent()).resolves.toBe("not so");
+  await expect(row.locator(".against").count()).resolves.toBe(1);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await invite.waitFor({ timeout: 40_000 });
+});
+
 test("how it gets there is the finding's story", async () => {
   await page.getByRole("button", { name: "How it gets there" }).click();
   const story = page.getByRole("tabpanel", { name: "Story" });

@@ -13,6 +13,7 @@ import "./style/particulars.css";
 import "./style/outline.css";
 import "./style/answers.css";
 import "./style/behaviour.css";
+import "./style/wishes.css";
 import "./style/strip.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";

@@ -67,6 +67,7 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
   const asksTable = useMemo(() => (text === undefined ? undefined : ({ kind: "behaviour", text } as const)), [text]);
   const behaviour = useAnswer<"behaviour">(tab === "behaviour" ? asksTable : undefined);
   const isTableStale = touched.size > 0 || (behaviour.of !== undefined && behaviour.of !== asksTable);
+  const editing = useMemo(() => (isNarrow ? undefined : { loom, edit }), [isNarrow, loom, edit]);
   const finding = report?.findings.find((f) => f.id === opened);
   const situation = isTableStale || finding !== undefined ? undefined : standing;
   const scene = useMemo(() => {
@@ -150,6 +151,7 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
           resolved={resolved}
           report={report}
           isStale={isTableStale}
+          editing={editing}
           show={(s) => {
             openFinding(undefined);
             stand(s);

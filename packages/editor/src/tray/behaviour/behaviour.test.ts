@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { type Behaviour, behaviour } from "@loomproof/analyzer";
-import { type Loom, parse, resolve } from "@loomproof/netlist";
+import { type Loom, parse, resolve, wantOnlyWhen, write } from "@loomproof/netlist";
 import { describe, expect, test } from "vitest";
 import { groupsOf } from "./columns.ts";
 import { cellSentence, cellWord, doesWords, headOf, wishesOf } from "./words.ts";
@@ -77,6 +77,23 @@ describe("what is wanted", () => {
     const [wish] = wishesOf(half, behaviour(half)).get(undefined) ?? [];
     expect(wish).toMatchObject({ id: "half", verdict: "could not check" });
     expect(wish?.missing.length).toBeGreaterThan(0);
+  });
+});
+
+describe("a wish that is stated", () => {
+  test("is an intent of the file, called after its load, and is held against the loom", () => {
+    const once = wantOnlyWhen(loom, "E1", "S1", ["run"]);
+    const twice = wantOnlyWhen(once, "E1", "S1", ["run", "start"]);
+    expect(twice.intents.slice(-2)).toEqual([
+      { id: "E1", load: "E1", onOnlyWhen: [{ S1: "run" }] },
+      { id: "E1 2", load: "E1", onOnlyWhen: [{ S1: ["run", "start"] }] },
+    ]);
+    const again = parse(write(twice));
+    expect(again.ok && again.loom.intents).toEqual(expect.arrayContaining([...twice.intents]));
+    // The lights are on with the key off as well.
+    expect(wishesOf(once, behaviour(once)).get("E1")).toMatchObject([
+      { says: "only with Key run", verdict: "not met" },
+    ]);
   });
 });
 

@@ -1,13 +1,15 @@
-import type { Report } from "@loomproof/analyzer";
-import type { Loom, ResolvedLoom } from "@loomproof/netlist";
+import type { Report, Behaviour as Table } from "@loomproof/analyzer";
+import { type Loom, type ResolvedLoom, wantOnlyWhen } from "@loomproof/netlist";
 import { useMemo, useState } from "react";
+import type { Edit } from "../../session/editing.ts";
 import type { Answered } from "../../session/use-answer.ts";
 import { Waiting } from "../waiting.tsx";
 import { CellFoot, type ShownCell } from "./cell-foot.tsx";
-import { groupsOf } from "./columns.ts";
+import { groupsOf, keyOf } from "./columns.ts";
 import { Grid } from "./grid.tsx";
 import { Legend } from "./legend.tsx";
 import type { Situation } from "./situation.ts";
+import type { Wishing } from "./wish-form.tsx";
 import { wishesOf } from "./words.ts";
 
 interface Props {
@@ -18,6 +20,8 @@ interface Props {
   readonly report: Report | undefined;
   /** The loom was edited since. */
   readonly isStale: boolean;
+  /** The loom as it is now, and how it is edited; undefined where it is not. */
+  readonly editing: { readonly loom: Loom; readonly edit: Edit } | undefined;
   readonly show: (situation: Situation) => void;
   readonly openFinding: (id: string) => void;
   /** Fills the page, or goes back; undefined where the tray does that itself. */
@@ -27,7 +31,7 @@ interface Props {
 const MOST_COLUMNS = 16;
 
 /** What is on in which situation, and whether it is wanted so. */
-export function Behaviour({ seen, loom, resolved, report, isStale, show, openFinding, fill }: Props) {
+export function Behaviour({ seen, loom, resolved, report, isStale, editing, show, openFinding, fill }: Props) {
   const { answer } = seen;
   const [showsAll, showAll] = useState(false);
   const [picked, pick] = useState<ShownCell>();
@@ -35,6 +39,7 @@ export function Behaviour({ seen, loom, resolved, report, isStale, show, openFin
   const most = showsAll ? Number.POSITIVE_INFINITY : MOST_COLUMNS;
   const groups = useMemo(() => table && groupsOf(resolved, table, most), [resolved, table, most]);
   const wishes = useMemo(() => table && loom && wishesOf(loom, table), [table, loom]);
+  const wishing = useMemo(() => table && editing && wishingOf(resolved, table, editing), [resolved, table, editing]);
   if (loom !== undefined && loom.parts.length === 0)
     return <p className="hint">Once something is drawn, what is on in which situation stands here.</p>;
   if (answer === undefined || table === undefined || groups === undefined || wishes === undefined)
@@ -62,7 +67,7 @@ export function Behaviour({ seen, loom, resolved, report, isStale, show, openFin
           </button>
         )}
       </header>
-      <Grid table={table} groups={groups} wishes={wishes} report={report} picked={cell} pick={pick} />
+      <Grid table={table} groups={groups} wishes={wishes} report={report} picked={cell} pick={pick} wishing={wishing} />
       <CellFoot
         table={table}
         wishes={wishes}
@@ -83,4 +88,22 @@ export function Behaviour({ seen, loom, resolved, report, isStale, show, openFin
       />
     </div>
   );
+}
+
+/** In a loom with a key: a load may be wanted on only in some of its positions. */
+function wishingOf(
+  resolved: ResolvedLoom,
+  table: Table,
+  { loom, edit }: NonNullable<Props["editing"]>,
+): Wishing | undefined {
+  const key = keyOf(resolved, table.situations[0]);
+  if (key === undefined) return undefined;
+  return {
+    key,
+    wanted: new Set(loom.intents.flatMap((i) => i.load ?? [])),
+    want: (load, positions) =>
+      edit(`${load} wanted only with ${key.name} ${positions.join(" or ")}`, (l) =>
+        wantOnlyWhen(l, load, key.id, positions),
+      ),
+  };
 }

@@ -35,7 +35,8 @@ export function groupsOf(loom: ResolvedLoom, { situations }: Behaviour, most: nu
   });
 }
 
-function keyOf(loom: ResolvedLoom, situation: Column | undefined) {
+/** The key of the loom, if its situations hang on one. */
+export function keyOf(loom: ResolvedLoom, situation: Column | undefined) {
   const part = loom.parts.find((p) => p.family === "key-switch" && situation?.inputs[p.id] !== undefined);
   if (part?.family !== "key-switch") return undefined;
   const positions = part.values.positions ?? Object.keys(part.values.joins);

@@ -5,6 +5,7 @@ import type { ShownCell } from "./cell-foot.tsx";
 import type { ColumnGroup } from "./columns.ts";
 import { CellMark, Dial } from "./marks.tsx";
 import { severityOf } from "./severity-of.ts";
+import { WishForm, type Wishing } from "./wish-form.tsx";
 import { WishList } from "./wish-list.tsx";
 import { type AnyCell, cellWord, doesWords, headOf, type Wish } from "./words.ts";
 
@@ -15,14 +16,16 @@ interface Props {
   readonly report: Report | undefined;
   readonly picked: ShownCell | undefined;
   readonly pick: (cell: ShownCell) => void;
+  /** How wishes are stated; undefined where nothing is edited. */
+  readonly wishing: Wishing | undefined;
 }
 
 /** The table: situations under the key's positions, a body each for loads, relays, electronics and batteries. */
-export function Grid({ table, groups, wishes, report, picked, pick }: Props) {
+export function Grid({ table, groups, wishes, report, picked, pick, wishing }: Props) {
   const scroller = useRef<HTMLDivElement>(null);
   const columns = groups.flatMap((g) => g.columns);
   const hasKey = groups.some((g) => g.key !== undefined);
-  const isWishing = table.intents.length > 0;
+  const isWishing = table.intents.length > 0 || wishing !== undefined;
   const bodies = KINDS.map((kind) => table.rows.filter((r) => r.kind === kind)).filter((rows) => rows.length > 0);
   const starts = new Set(groups.map((g) => g.columns[0]?.at));
   const active = picked ?? { row: table.rows[0]?.id ?? "", at: 0 };
@@ -100,6 +103,9 @@ export function Grid({ table, groups, wishes, report, picked, pick }: Props) {
                 {isWishing && (
                   <td className="wishes start">
                     <WishList wishes={wishes.get(row.id) ?? []} />
+                    {wishing !== undefined && !wishes.has(row.id) && (row.kind === "load" || row.kind === "module") && (
+                      <WishForm row={row.id} wishing={wishing} />
+                    )}
                   </td>
                 )}
               </tr>
