@@ -105,24 +105,23 @@ function Line({ lane, track, ms, geometry: { x, width, end, page } }: LineProps)
         <rect x={0} y={top} width={end} height={height} />
       </clipPath>
       <path className="rule" d={track.marks.map((m) => `M0 ${y(m).toFixed(1)}H${width}`).join("")} />
+      {limits.map((limit) => (
+        <path key={limit.says} className="limit" d={`M0 ${y(limit.at).toFixed(1)}H${end.toFixed(1)}`} />
+      ))}
+      <path className="trace" clipPath={`url(#${id})`} d={pathOf(lines)} />
       {limits.map((limit, k) => {
         const at = y(limit.at) + (k === 0 ? -4 : 12);
-        return (
-          <g key={limit.says} className="limit">
-            <path d={`M0 ${y(limit.at).toFixed(1)}H${end.toFixed(1)}`} />
-            {pages.map((from) => (
-              <text
-                key={from}
-                x={freest(spots, { y: at - 4, width: limit.says.length * SMALL_LETTER, from, to: from + page })}
-                y={at}
-              >
-                {limit.says}
-              </text>
-            ))}
-          </g>
-        );
+        return pages.map((from) => (
+          <text
+            key={`${limit.says} ${from}`}
+            className="limit-words"
+            x={freest(spots, { y: at - 4, width: limit.says.length * SMALL_LETTER, from, to: from + page })}
+            y={at}
+          >
+            {limit.says}
+          </text>
+        ));
       })}
-      <path className="trace" clipPath={`url(#${id})`} d={pathOf(lines)} />
     </g>
   );
 }
