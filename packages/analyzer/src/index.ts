@@ -1,9 +1,18 @@
 export type { On } from "./behave/loads.ts";
 export { compile } from "./circuit/compile.ts";
 export { analyse, analyseInSlices } from "./report/analyse.ts";
-export { type Behaviour, type BehaviourRow, behaviour, type Cell, type Column } from "./report/behaviour.ts";
+export {
+  type Behaviour,
+  type BehaviourRow,
+  type BehaviourSeen,
+  behaviour,
+  behaviourInSlices,
+  type Cell,
+  type Column,
+  type TerminalVolts,
+} from "./report/behaviour.ts";
 export { type BehaviourChange, compareBehaviour } from "./report/compare-behaviour.ts";
-export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent, type Traces } from "./report/play.ts";
+export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent } from "./report/play.ts";
 export type { Progress } from "./report/progress.ts";
 export type {
   CouldNotCheck,
@@ -17,6 +26,7 @@ export type {
   StateSeen,
 } from "./report/report.ts";
 export type { Strength } from "./report/strength.ts";
+export { chartEnd, endWords, type Traces, timelineCsv, toldEvents, valueAt } from "./report/traces.ts";
 export { type Reading, type Step, walk } from "./report/walk.ts";
 export { rules } from "./rules/index.ts";
 export { type NumberFact, type Rule, SEVERITIES, type Severity } from "./rules/rule.ts";

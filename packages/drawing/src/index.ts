@@ -11,7 +11,7 @@ export { type Figures, figures, haloes, writingAt } from "./paint/paint.ts";
 export { type Pencil, pencilInk } from "./paint/pencil.ts";
 export { INSULATION, THEMES, type ThemeName } from "./paint/theme.ts";
 export type { Marks, Scene, Sleeve } from "./scene/items.ts";
-export { type LitPath, pathMarks } from "./scene/path-marks.ts";
+export { type LitPath, pathMarks, type StandingState, standingMarks } from "./scene/path-marks.ts";
 export { readable } from "./scene/readable.ts";
 export { BEGUN_SHEET, scene } from "./scene/scene.ts";
 export { wireWidth } from "./scene/wires.ts";

@@ -12,17 +12,22 @@ import type { OpenDocument } from "./session/open-document.ts";
 import type { TakeFile } from "./session/read-file.ts";
 import type { Session } from "./session/session.ts";
 import { isTouched, touchedSince } from "./session/stale.ts";
+import { useAnswer } from "./session/use-answer.ts";
+import { electrical } from "./session/use-checking.ts";
 import { useNarrow } from "./session/use-narrow.ts";
 import { Camera } from "./sheet/camera.ts";
 import type { PageTheme } from "./sheet/drawing.tsx";
-import { marksOf } from "./sheet/marks.ts";
+import { marksOf, situationMarks } from "./sheet/marks.ts";
 import { pencilOf } from "./sheet/pencil.ts";
 import { Sheet } from "./sheet/sheet.tsx";
 import { TerminalMenu } from "./sheet/terminal-menu.tsx";
 import { useBoard } from "./sheet/use-board.ts";
 import { useHand } from "./sheet/use-hand.ts";
+import { Behaviour } from "./tray/behaviour/behaviour.tsx";
+import type { Situation } from "./tray/behaviour/situation.ts";
 import { PathList } from "./tray/path-list.tsx";
 import { Story } from "./tray/story.tsx";
+import { Strip } from "./tray/strip/strip.tsx";
 import { type Tab, Tray } from "./tray/tray.tsx";
 import { Zoom } from "./tray/zoom.tsx";
 
@@ -56,14 +61,24 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
     () => (isStale && reported !== undefined ? touchedSince(reported, loom) : NOTHING),
     [isStale, reported, loom],
   );
+  const [isFilled, fill] = useState(false);
+  const [standing, stand] = useState<Situation>();
+  const text = useMemo(() => reported && electrical(reported), [reported]);
+  const asksTable = useMemo(() => (text === undefined ? undefined : ({ kind: "behaviour", text } as const)), [text]);
+  const behaviour = useAnswer<"behaviour">(tab === "behaviour" ? asksTable : undefined);
+  const isTableStale = touched.size > 0 || (behaviour.of !== undefined && behaviour.of !== asksTable);
+  const editing = useMemo(() => (isNarrow ? undefined : { loom, edit }), [isNarrow, loom, edit]);
   const finding = report?.findings.find((f) => f.id === opened);
+  const situation = isTableStale || finding !== undefined ? undefined : standing;
   const scene = useMemo(() => {
+    if (situation !== undefined && placed !== undefined)
+      return sceneOf(resolved, placed, situationMarks(resolved, situation), isNarrow ? undefined : BEGUN_SHEET);
     const marks = finding && marksOf(resolved, finding);
     // What was computed for another loom is not shown as if it held.
     const { states: _, volts: _volts, ...path } = marks ?? {};
     const shown = finding && isTouched(finding, touched) ? path : marks;
     return placed && sceneOf(resolved, placed, shown, isNarrow ? undefined : BEGUN_SHEET);
-  }, [resolved, placed, finding, touched, isNarrow]);
+  }, [resolved, placed, finding, situation, touched, isNarrow]);
   const showValues = useCallback(() => setTab("particulars"), []);
   const board = useBoard({ loom, resolved, placed, scene, camera, edit, showValues });
   const { hand, handlers, carry } = useHand({ frame, camera, scene, does: board.does });
@@ -95,8 +110,9 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
           picked={opened}
           pick={(id) => {
             openFinding(id);
+            stand(undefined);
             point([]);
-            if (id !== undefined && tab !== "path" && !isNarrow) setTab("story");
+            if (id !== undefined && !STAYING.has(tab) && !isNarrow) setTab("story");
           }}
           point={point}
           touched={touched}
@@ -108,16 +124,59 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
     ...(isNarrow ? [] : editingTabs({ loom, resolved, edit, theme, board, carry, show: setTab })),
     { id: "story", title: "Story", body: <Story loom={resolved} finding={finding} /> },
     { id: "path", title: "Path", body: <PathList loom={resolved} finding={finding} point={point} /> },
+    {
+      id: "strip",
+      title: "Strip chart",
+      fills: true,
+      body: (
+        <Strip
+          isShown={tab === "strip"}
+          text={text}
+          title={document.title}
+          resolved={resolved}
+          finding={finding}
+          isStale={touched.size > 0}
+          fill={isNarrow ? undefined : { isFilled, turn: () => fill(!isFilled) }}
+        />
+      ),
+    },
+    {
+      id: "behaviour",
+      title: "Behaviour",
+      fills: true,
+      body: (
+        <Behaviour
+          seen={behaviour}
+          loom={reported}
+          resolved={resolved}
+          report={report}
+          isStale={isTableStale}
+          editing={editing}
+          show={(s) => {
+            openFinding(undefined);
+            stand(s);
+            fill(false);
+          }}
+          openFinding={(id) => {
+            openFinding(id);
+            stand(undefined);
+            fill(false);
+            setTab("story");
+          }}
+          fill={isNarrow ? undefined : { isFilled, turn: () => fill(!isFilled) }}
+        />
+      ),
+    },
     { id: "looms", title: "Looms", body: <Choices {...choices} /> },
   ];
   const shown = tabs.some((t) => t.id === tab) ? tab : "story";
   return (
-    <main className="table">
+    <main className={`table${isFilled && !isNarrow && tabs.find((t) => t.id === shown)?.fills ? " filled" : ""}`}>
       <Sheet
         title={document.title}
         wait={wait}
         scene={scene}
-        finding={finding}
+        lit={situation === undefined ? finding?.id : `situation ${situation.at}`}
         theme={theme}
         camera={camera}
         pointed={haloed}
@@ -130,6 +189,16 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
         {board.said !== undefined && (
           <p className="said" role="status">
             {board.said}
+          </p>
+        )}
+        {situation !== undefined && (
+          <p className="standing" role="status">
+            <span>
+              As it stands with <strong>{situation.table.situations[situation.at]?.title}</strong>
+            </span>
+            <button type="button" className="word" onClick={() => stand(undefined)}>
+              Done
+            </button>
           </p>
         )}
         {choosing !== undefined && (
@@ -153,6 +222,8 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
         shown={shown}
         show={setTab}
         isNarrow={isNarrow}
+        isFilled={isFilled}
+        fill={fill}
         tools={isNarrow ? null : <Zoom camera={camera} />}
       />
       {!isNarrow && (
@@ -168,4 +239,6 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
   );
 }
 
+/** Tabs that are about what is picked too, and stay. */
+const STAYING: ReadonlySet<string> = new Set(["path", "strip"]);
 const NOTHING: ReadonlySet<string> = new Set();

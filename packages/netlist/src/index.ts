@@ -2,6 +2,7 @@ export { type Applied, apply, applyAll, type Change, change, type Difference, in
 export { type Conflict, type Merged, merge } from "./change/merge.ts";
 export { asWritten, connect, isSameTerminal, whyNotConnect } from "./edit/connect.ts";
 export { isFree, nextDesignation, nextWireNumber } from "./edit/designation.ts";
+export { wantOnlyWhen } from "./edit/intents.ts";
 export { newLoom, setTitle } from "./edit/loom.ts";
 export { newPart } from "./edit/new-part.ts";
 export { addPart, removePart, setValue } from "./edit/parts.ts";

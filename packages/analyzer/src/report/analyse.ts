@@ -4,17 +4,16 @@ import { pointOf } from "../behave/machine.ts";
 import { atOnce } from "../behave/slices.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
-import { type Caught, caughtIn } from "../facts/caught.ts";
 import { type Facts, factsOf, type RunFacts } from "../facts/facts.ts";
-import { eventsWords, eventWords, inputsOf, millis, moveSet, relaysIn } from "../facts/words.ts";
+import { eventsWords, inputsOf, moveSet, relaysIn } from "../facts/words.ts";
 import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
-import { coilVolts } from "../rules/self-hold.ts";
 import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, heldBy, remedyOf } from "./cuts.ts";
+import { holdSeen } from "./hold-seen.ts";
 import { intentsSeen, uncheckedIn } from "./intents.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
-import type { Finding, HoldSeen, MoveSeen, Report, StateSeen } from "./report.ts";
+import type { Finding, MoveSeen, Report, StateSeen } from "./report.ts";
 import { type Strength, strengthOf } from "./strength.ts";
 
 /** All sightings that make one finding. */
@@ -30,9 +29,7 @@ interface Group {
 }
 
 /** Everything there is to say about a loom that has passed `parse`. */
-export function analyse(loom: Loom): Report {
-  return atOnce(analyseInSlices(loom));
-}
+export const analyse = (loom: Loom): Report => atOnce(analyseInSlices(loom));
 
 /** The same, resting between searches, rules and proofs, so that a worker can tell how far it is. */
 export function* analyseInSlices(loom: Loom): Generator<Progress, Report, void> {
@@ -203,7 +200,7 @@ function findingOf(
     })),
     states: told.run && told.at !== undefined ? [stateSeen(told.run, told.at)] : [],
     moves: storyOf(told),
-    ...(told.run && told.hold ? { hold: holdSeen(told.run, told.hold, g) } : {}),
+    ...(told.run && told.hold ? { hold: holdSeen(told.run, told.hold, isStanding(g)) } : {}),
     ...(cuts === undefined
       ? {}
       : {
@@ -226,36 +223,9 @@ const unknownWords = (circuit: Circuit, tags: string): string => {
   return first === undefined ? tags : `${first.part}: ${first.says}`;
 };
 
-function holdSeen(run: RunFacts, hold: NonNullable<Sighting["hold"]>, g: Group): HoldSeen {
-  const { circuit } = run.machine;
-  const { drives } = pointOf(run.machine, hold.state);
-  const id = (latch: number) => circuit.latches[latch]?.id ?? "";
-  // One that hangs on a race beside its ring stands only if that goes its way.
-  const standing = g.sightings.some((s) => s.hold?.kind === "standing" && s.isPossible !== true);
-  const kind = hold.through === "leak" ? "leak" : standing ? "standing" : "caught";
-  const caught = kind === "caught" ? caughtIn(run, hold) : undefined;
-  return {
-    ring: hold.ring.map(id),
-    followers: hold.followers.map(id),
-    kind,
-    ...(caught && { margin: marginSeen(circuit, caught) }),
-    coil: hold.ring.map((r) => {
-      const c = coilVolts(circuit, drives, r);
-      return {
-        id: c.id,
-        volts: digits(c.volts),
-        releaseLeast: digits(c.releaseLeast),
-        releaseMost: digits(c.releaseMost),
-      };
-    }),
-  };
-}
-
-const marginSeen = (circuit: Circuit, { closes, latch, least, most }: Caught): NonNullable<HoldSeen["margin"]> => ({
-  says: `${eventWords(circuit, closes)} ${least === most ? "" : "up to "}${millis(most)} before ${circuit.latches[latch]?.id} would let go`,
-  least: digits(least * 1e3),
-  most: digits(most * 1e3),
-});
+// One that hangs on a race beside its ring stands only if that goes its way.
+const isStanding = ({ sightings }: Group): boolean =>
+  sightings.some((s) => s.hold?.kind === "standing" && s.isPossible !== true);
 
 function stateSeen(run: RunFacts, at: number): StateSeen {
   const { machine } = run;

@@ -1,6 +1,8 @@
 import type { Loom } from "@loomproof/netlist";
 import type { On } from "../behave/loads.ts";
+import { pointOf } from "../behave/machine.ts";
 import { hasInput } from "../behave/scope.ts";
+import { atOnce } from "../behave/slices.ts";
 import { stateOf } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
@@ -10,7 +12,9 @@ import { given } from "../facts/intents/at-rest.ts";
 import { breaksIn } from "../facts/intents/breaks.ts";
 import { type Rest, restsAt } from "../facts/rest.ts";
 import { named } from "../facts/words.ts";
+import { floatingNodes } from "../solve/floating.ts";
 import { intentsSeen } from "./intents.ts";
+import { inRules, inRuns, type Progress, RULES, runWords } from "./progress.ts";
 import type { IntentSeen } from "./report.ts";
 import { type Situation, situationOf } from "./situation.ts";
 
@@ -60,10 +64,23 @@ const MOST_COLUMNS = 16;
  * excepted. Intents are held against every run.
  */
 export function behaviour(loom: Loom, most = MOST_COLUMNS): Behaviour {
-  const { columns, ...table } = unfolded(loom);
-  const folded = columns.filter((c) => c.isShown);
-  const shown = folded.slice(0, most);
-  return { ...table, ...tableOf(table.rows, shown), more: folded.length - shown.length };
+  return tableOf(unfolded(loom), most).table;
+}
+
+/** Volts of each terminal over the reference; null where nothing holds it. */
+export type TerminalVolts = Readonly<Record<string, number | null>>;
+
+/** The behaviour table with what a drawing of its situations needs. */
+export interface BehaviourSeen {
+  readonly table: Behaviour;
+  /** One a situation. */
+  readonly volts: readonly TerminalVolts[];
+}
+
+/** All of the same table, resting between runs and situations, so that a worker can tell how far it is. */
+export function* behaviourInSlices(loom: Loom): Generator<Progress, BehaviourSeen, void> {
+  const { table, shown } = tableOf(yield* looking(loom), Number.POSITIVE_INFINITY);
+  return { table, volts: shown.map((c) => c.volts()) };
 }
 
 type Cells = readonly BehaviourRow["cells"][number][];
@@ -74,6 +91,7 @@ interface AnyColumn {
   readonly cells: Cells;
   /** It differs from every column before it. */
   readonly isShown: boolean;
+  readonly volts: () => TerminalVolts;
 }
 
 /** The table with every column that was looked at. */
@@ -85,10 +103,17 @@ export interface Unfolded {
 }
 
 /** Cost: one search of the usual run, one settling and one solve a column; with intents, a search of every run. */
-export function unfolded(loom: Loom): Unfolded {
+export const unfolded = (loom: Loom): Unfolded => atOnce(looking(loom));
+
+function* looking(loom: Loom): Generator<Progress, Unfolded, void> {
   const circuit = compile(loom);
   const facts = factsOf(circuit);
   const run = facts.runs[0] as RunFacts;
+  const searches = circuit.intents.length === 0 ? [run] : facts.runs;
+  for (const [i, one] of searches.entries()) {
+    const says = `Every switch position, in every order: ${runWords(one)}`;
+    for (const share of one.exploring()) yield { says, done: inRuns(i + share, searches.length) };
+  }
   const rows = rowsOf(circuit);
   const columns: AnyColumn[] = [];
   const seen = new Set<string>();
@@ -104,14 +129,18 @@ export function unfolded(loom: Loom): Unfolded {
       if (isShown) titles.set(situation.title, count);
       // The same switches and relays, and electronics that remember something else.
       const title = count === 1 ? situation.title : `${situation.title}, outcome ${count}`;
-      columns.push({ situation: { ...situation, title, against: breaksIn(run, rest.state) }, cells, isShown });
+      const about = { ...situation, title, against: breaksIn(run, rest.state) };
+      columns.push({ situation: about, cells, isShown, volts: () => voltsOf(run, rest) });
     });
   };
-  for (const stands of keyPositions(circuit)) {
+  const keys = keyPositions(circuit);
+  const count = keys.length * circuit.inputs.length;
+  for (const [k, stands] of keys.entries()) {
     const base = restsAt(run, stands);
     add(base, true);
-    circuit.inputs.forEach((input, i) => {
-      if (input.isKey) return;
+    for (const [i, input] of circuit.inputs.entries()) {
+      yield { says: "What is on in which situation", done: inRules(k * circuit.inputs.length + i, count) };
+      if (input.isKey) continue;
       const isIdle = input.heededBy === undefined && !isSearched(run, i);
       for (let stand = 0; stand < input.positions; stand++) {
         if (stand === stands[i]) continue;
@@ -119,8 +148,9 @@ export function unfolded(loom: Loom): Unfolded {
         // What nothing hangs on changes no row; it is a situation all the same.
         add(isIdle ? base.map((r) => withStands(r, put)) : restsAt(run, put, i), false);
       }
-    });
+    }
   }
+  yield { says: "What you want, against all that it can do", done: RULES };
   return {
     title: loom.title ?? "",
     rows: rows.map(({ id, label, kind }) => ({ id, label, kind })),
@@ -137,10 +167,18 @@ const withStands = (rest: Rest, stands: Uint8Array): Rest => ({
   state: stateOf(stands, rest.state.latches, rest.state.ends),
 });
 
-const tableOf = (rows: readonly RowHead[], columns: readonly AnyColumn[]): Pick<Behaviour, "situations" | "rows"> => ({
-  situations: columns.map((c) => c.situation),
-  rows: rows.map((row, k) => ({ ...row, cells: columns.map((c) => c.cells[k]) }) as BehaviourRow),
-});
+function tableOf({ title, rows, columns, intents }: Unfolded, most: number) {
+  const folded = columns.filter((c) => c.isShown);
+  const shown = folded.slice(0, most);
+  const table: Behaviour = {
+    title,
+    rows: rows.map((row, k) => ({ ...row, cells: shown.map((c) => c.cells[k]) }) as BehaviourRow),
+    intents,
+    situations: shown.map((c) => c.situation),
+    more: folded.length - shown.length,
+  };
+  return { table, shown };
+}
 
 function keyPositions(circuit: Circuit): readonly Uint8Array[] {
   const stands = Uint8Array.from(circuit.inputs, (i) => i.usual);
@@ -180,6 +218,17 @@ function cellOf(run: RunFacts, { id, kind, doer }: Row, { state, extra }: Rest):
   if (kind === "module") return on === "on" ? "awake" : on === "partly" ? "asleep" : "off";
   if (doer.kind === "latch") return on === "off" ? "out" : extra.includes(doer.latch) ? "held" : "in";
   return on;
+}
+
+/** Inner nodes of parts have a "/" in their name and are nobody's terminal. */
+function voltsOf({ machine }: RunFacts, { state }: Rest): TerminalVolts {
+  const { closed, op } = pointOf(machine, state);
+  const floats = floatingNodes(machine.network, closed, op);
+  return Object.fromEntries(
+    [...machine.circuit.nodeOf]
+      .filter(([name]) => !name.includes("/"))
+      .map(([name, n]) => [name, floats[n] === 1 ? null : digits(op.volts[n] ?? 0)]),
+  );
 }
 
 /** Four significant figures; the rest is noise. */

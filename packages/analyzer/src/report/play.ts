@@ -1,11 +1,11 @@
 import type { Loom } from "@loomproof/netlist";
 import { onState } from "../behave/loads.ts";
-import type { Circuit } from "../circuit/circuit.ts";
+import type { Circuit, Latch } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
 import { USUAL } from "../circuit/patch.ts";
 import { inputsOf, relaysIn } from "../facts/words.ts";
 import { floatingNodes } from "../solve/floating.ts";
-import type { Choice } from "../timeline/choice.ts";
+import { type Choice, middle } from "../timeline/choice.ts";
 import type { CoilValues } from "../timeline/coil.ts";
 import type { Happening, Run, Sample } from "../timeline/happening.ts";
 import { type MovesRead, readMoves } from "../timeline/read-moves.ts";
@@ -13,6 +13,7 @@ import { type Rig, rigOf } from "../timeline/rig.ts";
 import { run } from "../timeline/run.ts";
 import { happeningWords, relayOf, restContactOf } from "./play-words.ts";
 import type { StateSeen } from "./report.ts";
+import type { Traces } from "./traces.ts";
 
 /** What a script of moves does, over milliseconds. The JSON of `play --json`, published as a schema. */
 export interface Timeline {
@@ -21,6 +22,8 @@ export interface Timeline {
   /** Which of the admissible times were taken. */
   readonly times: Choice;
   readonly end: Run["end"];
+  /** Where everything stands before the first move. */
+  readonly before: StateSeen;
   readonly events: readonly TimelineEvent[];
   /** Where everything stands at the end. */
   readonly after: StateSeen;
@@ -37,29 +40,17 @@ export interface TimelineEvent {
   readonly to: string;
   /** In words; empty for what nobody needs to hear of. */
   readonly says: string;
+  /** When it would have moved, had nothing called it back; of what is recalled only. */
+  readonly dueMs?: number;
 }
 
 /** What a coil was taken to be. */
 interface CoilTaken extends CoilValues {
   readonly id: string;
   readonly isMeasured: boolean;
-}
-
-/** Columns over the same moments; two moments at one time are before and after an event. */
-export interface Traces {
-  readonly ms: readonly number[];
-  /** Amps that pull, by relay and winding: the current of the winding less the losses of its core. */
-  readonly coils: readonly { readonly id: string; readonly winding: number; readonly amps: readonly number[] }[];
-  /** 1 while it conducts. */
-  readonly contacts: readonly {
-    readonly part: string;
-    readonly from: string;
-    readonly to: string;
-    readonly closed: readonly number[];
-  }[];
-  readonly relays: readonly { readonly id: string; readonly in: readonly number[] }[];
-  /** Volts of each terminal over the reference; null where nothing holds it. */
-  readonly volts: Readonly<Record<string, readonly (number | null)[]>>;
+  /** Amps that pull at which it begins to pull in and to let go; of coils with one winding. */
+  readonly operateAmps?: number;
+  readonly releaseAmps?: number;
 }
 
 export interface PlayOptions {
@@ -89,8 +80,9 @@ export function play(loom: Loom, moves: string, { times = "usual", coils = {} }:
       title: loom.title ?? "",
       times,
       end: result.end,
+      before: seenAt(rig, result.samples[0] as Sample),
       events: result.happenings.flatMap((h) => eventOf(circuit, h) ?? []),
-      after: seenAt(rig, result),
+      after: seenAt(rig, result.samples[result.samples.length - 1] as Sample),
       coils: [...rig.coils].map(([latch, values]) => takenOf(circuit, latch, values, coils)),
       traces: tracesOf(rig, result.samples),
     },
@@ -113,10 +105,12 @@ function eventOf(circuit: Circuit, h: Happening): TimelineEvent | undefined {
       return { ms, kind: h.kind, id: input?.id ?? "", to, says };
     }
     case "begins":
-    case "recalled":
+    case "recalled": {
       // A contact goes wherever its armature does.
       if (circuit.latches[h.latch]?.kind === "contact") return undefined;
-      return { ms, kind: h.kind, id: circuit.latches[h.latch]?.id ?? "", to: h.on ? "on" : "off", says };
+      const due = h.kind === "recalled" ? { dueMs: milliseconds(h.due) } : {};
+      return { ms, kind: h.kind, id: circuit.latches[h.latch]?.id ?? "", to: h.on ? "on" : "off", says, ...due };
+    }
     case "latch": {
       const id = circuit.latches[relayOf(circuit, h.latch)]?.id ?? "";
       const rest = restContactOf(circuit, h);
@@ -129,8 +123,7 @@ function eventOf(circuit: Circuit, h: Happening): TimelineEvent | undefined {
   }
 }
 
-function seenAt({ circuit, machine }: Rig, { samples, state }: Run): StateSeen {
-  const { closed, moment } = samples[samples.length - 1] as Sample;
+function seenAt({ circuit, machine }: Rig, { state, closed, moment }: Sample): StateSeen {
   const on = circuit.loads.filter(
     (l) => onState(machine, state, { closed, op: moment.op, drives: NO_DRIVES }, l) === "on",
   );
@@ -153,6 +146,18 @@ function takenOf(circuit: Circuit, latch: number, values: CoilValues, measured: 
     releaseDeadSeconds: figures(values.releaseDeadSeconds),
     transitSeconds: figures(values.transitSeconds),
     isMeasured: measured?.[id] !== undefined,
+    ...thresholdsOf(circuit.latches[latch]),
+  };
+}
+
+/** In the middle of their spread, as the player takes them. A polarised coil lets go at amps of the other sign. */
+function thresholdsOf(latch: Latch | undefined): Pick<CoilTaken, "operateAmps" | "releaseAmps"> {
+  if (latch?.drive.kind !== "amp-turns") return {};
+  const [winding, ...others] = latch.drive.windings;
+  if (winding === undefined || others.length > 0) return {};
+  return {
+    operateAmps: figures(middle(latch.on) / winding.turns),
+    releaseAmps: figures(middle(latch.off) / winding.turns),
   };
 }
 

@@ -24,7 +24,7 @@ export function runWords({ run, machine }: RunFacts): string {
 
 // Shares of the whole, measured roughly on the two examples: the runs take most of it, then the proofs of what ends a hold.
 const RUNS = 0.55;
-const RULES = 0.65;
+export const RULES = 0.65;
 const CUTS = 0.95;
 
 const between = (from: number, to: number, i: number, count: number): number => from + ((to - from) * i) / count;

@@ -56,8 +56,14 @@ export interface HoldSeen {
   readonly ring: readonly string[];
   readonly followers: readonly string[];
   readonly kind: "standing" | "caught" | "leak";
-  /** Of a caught hold: what moved in time, in words, and how many ms before the relay would have let go. */
-  readonly margin?: { readonly says: string; readonly least: number; readonly most: number };
+  /** Of a caught hold: what moved in time, as id and in words, and how many ms before the relay would have let go. */
+  readonly margin?: {
+    readonly says: string;
+    readonly by: string;
+    readonly relay: string;
+    readonly least: number;
+    readonly most: number;
+  };
   readonly coil: readonly {
     readonly id: string;
     readonly volts: number;

@@ -10,8 +10,14 @@ export type Happening =
   | { readonly kind: "stand"; readonly seconds: number; readonly input: number; readonly stand: number }
   /** A drive has passed its threshold: the latch follows. */
   | { readonly kind: "begins"; readonly seconds: number; readonly latch: number; readonly on: boolean }
-  /** It came back before the latch had moved. */
-  | { readonly kind: "recalled"; readonly seconds: number; readonly latch: number; readonly on: boolean }
+  /** It came back before the latch had moved, which would have been at `due`. */
+  | {
+      readonly kind: "recalled";
+      readonly seconds: number;
+      readonly latch: number;
+      readonly on: boolean;
+      readonly due: number;
+    }
   /** It has landed, the state has changed. */
   | { readonly kind: "latch"; readonly seconds: number; readonly latch: number; readonly on: boolean };
 

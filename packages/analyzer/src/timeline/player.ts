@@ -172,9 +172,10 @@ export class Player {
   /** A latch begins to move, or is recalled. */
   #turnAt(latch: number, seconds: number): Happening {
     const on = this.#state.latches[latch] === 0;
-    if (this.#pending.some((p) => p.latch === latch)) {
+    const due = this.#pending.find((p) => p.latch === latch)?.at;
+    if (due !== undefined) {
       this.#pending = this.#pending.filter((p) => p.latch !== latch);
-      return { kind: "recalled", seconds, latch, on };
+      return { kind: "recalled", seconds, latch, on, due };
     }
     this.#pending = [...this.#pending, { latch, at: seconds + this.#delayOf(latch, on) }];
     return { kind: "begins", seconds, latch, on };

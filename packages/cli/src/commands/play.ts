@@ -1,9 +1,9 @@
-import { type Choice, play as playMoves, type Timeline } from "@loomproof/analyzer";
+import { type Choice, play as playMoves, type Timeline, timelineCsv } from "@loomproof/analyzer";
 import { FOOT } from "../cautions.ts";
 import { type Opened, open } from "../files.ts";
 import type { Terminal } from "../terminal.ts";
 import { painter } from "../text/paint.ts";
-import { timelineCsv, timelineText } from "../text/play.ts";
+import { timelineText } from "../text/play.ts";
 import { problemsText } from "../text/prove.ts";
 import { TOOL } from "../tool.ts";
 

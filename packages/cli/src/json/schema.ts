@@ -26,7 +26,7 @@ const finding = z.strictObject({
       ring: z.array(text),
       followers: z.array(text),
       kind: z.enum(["standing", "caught", "leak"]),
-      margin: z.strictObject({ says: text, least: z.number(), most: z.number() }).optional(),
+      margin: z.strictObject({ says: text, by: text, relay: text, least: z.number(), most: z.number() }).optional(),
       coil: z.array(z.strictObject({ id: text, volts: z.number(), releaseLeast: z.number(), releaseMost: z.number() })),
     })
     .optional(),

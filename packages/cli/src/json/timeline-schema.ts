@@ -3,6 +3,7 @@ import { z } from "zod";
 // The published schema of `play --json`. A test checks timelines of the examples against it.
 
 const text = z.string();
+const state = z.strictObject({ inputs: z.record(text, text), in: z.array(text), on: z.array(text) });
 const column = z.array(z.number());
 /** 1 while it conducts or is in. */
 const bits = z.array(z.union([z.literal(0), z.literal(1)]));
@@ -16,6 +17,7 @@ export const timelineSchema = z.strictObject({
   title: text,
   times: z.enum(["usual", "fastest", "slowest"]),
   end: z.enum(["at rest", "never at rest", "buzzes"]),
+  before: state,
   events: z.array(
     z.strictObject({
       ms: z.number(),
@@ -23,9 +25,10 @@ export const timelineSchema = z.strictObject({
       id: text,
       to: text,
       says: text,
+      dueMs: z.number().optional(),
     }),
   ),
-  after: z.strictObject({ inputs: z.record(text, text), in: z.array(text), on: z.array(text) }),
+  after: state,
   coils: z.array(
     z.strictObject({
       id: text,
@@ -35,6 +38,8 @@ export const timelineSchema = z.strictObject({
       releaseDeadSeconds: z.number(),
       transitSeconds: z.number(),
       isMeasured: z.boolean(),
+      operateAmps: z.number().optional(),
+      releaseAmps: z.number().optional(),
     }),
   ),
   traces: z.strictObject({

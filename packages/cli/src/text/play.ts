@@ -1,4 +1,4 @@
-import type { Timeline } from "@loomproof/analyzer";
+import { chartEnd, endWords, type Timeline, toldEvents, valueAt } from "@loomproof/analyzer";
 import type { Painter } from "./paint.ts";
 
 const COLUMNS = 64;
@@ -13,7 +13,7 @@ const ampsText = (amps: number): string =>
 
 /** What happened, line by line, and a chart of what moved. */
 export function timelineText(file: string, timeline: Timeline, paint: Painter): string {
-  const told = timeline.events.filter((e) => e.says !== "" && !isRepeated(timeline, e));
+  const told = toldEvents(timeline);
   const width = Math.max(0, ...told.map((e) => msText(e.ms).length));
   const lines = told.map((e) => {
     const line = `${msText(e.ms).padStart(width)} ms  ${e.says}`;
@@ -22,26 +22,13 @@ export function timelineText(file: string, timeline: Timeline, paint: Painter): 
   const left = timeline.end === "at rest" ? 0 : Math.max(0, lines.length - MOST_RESTLESS);
   if (left > 0) lines.splice(MOST_RESTLESS, left, `${"".padStart(width)}     and so on, ${left} lines more`);
   const head = paint.bold(file) + (timeline.title === "" ? "" : `  ${timeline.title}`);
-  return [head, "", ...lines, "", endText(timeline), "", ...chartLines(timeline)].join("\n").trimEnd();
-}
-
-/** An input without a passage is where it was sent at once: said once. */
-const isRepeated = ({ events }: Timeline, event: Timeline["events"][number]): boolean =>
-  event.kind === "stand" &&
-  events.some((e) => e.kind === "move" && e.ms === event.ms && e.id === event.id && e.to === event.to);
-
-function endText({ end, after }: Timeline): string {
-  if (end === "never at rest") return "It never comes to rest: something goes on and off again and again.";
-  if (end === "buzzes") return "Things that take no time drive each other on and off: it never comes to rest.";
-  const relays = after.in.length === 0 ? "no relay is in" : `in: ${after.in.join(", ")}`;
-  return `Then nothing moves any more; ${relays}; on: ${after.on.length === 0 ? "nothing" : after.on.join(", ")}.`;
+  return [head, "", ...lines, "", endWords(timeline), "", ...chartLines(timeline)].join("\n").trimEnd();
 }
 
 /** Coil current and contact of each relay that moved or carried current, over the whole time. */
 function chartLines(timeline: Timeline): readonly string[] {
   const { ms, coils, relays } = timeline.traces;
-  const last = timeline.events.reduce((most, e) => Math.max(most, e.ms), 0);
-  const end = Math.min(ms[ms.length - 1] ?? 0, 1.1 * last + 10);
+  const end = chartEnd(timeline);
   const within = (column: readonly number[]) =>
     Array.from({ length: COLUMNS }, (_, c) => rangeOf(ms, column, (c * end) / COLUMNS, ((c + 1) * end) / COLUMNS));
   const shown = relays
@@ -83,33 +70,3 @@ function rangeOf(ms: readonly number[], column: readonly number[], from: number,
     [Infinity, -Infinity],
   );
 }
-
-/** The value between two samples; of two at one time, the later. */
-function valueAt(ms: readonly number[], column: readonly number[], time: number): number {
-  let low = 0;
-  let high = ms.length - 1;
-  while (low < high) {
-    const mid = (low + high + 1) >> 1;
-    if ((ms[mid] ?? 0) <= time) low = mid;
-    else high = mid - 1;
-  }
-  const [t0, t1, v0, v1] = [ms[low] ?? 0, ms[low + 1] ?? 0, column[low] ?? 0, column[low + 1] ?? column[low] ?? 0];
-  return t1 > t0 ? v0 + ((time - t0) / (t1 - t0)) * (v1 - v0) : v0;
-}
-
-/** One row a moment: currents in A, contacts and relays as 1 and 0, volts; nothing where nothing holds a terminal. */
-export function timelineCsv({ traces }: Timeline): string {
-  const { ms, coils, contacts, relays, volts } = traces;
-  const columns: readonly (readonly [string, readonly (number | null)[]])[] = [
-    ["ms", ms],
-    ...coils.map((c) => [`${c.id} winding ${c.winding} A`, c.amps] as const),
-    ...relays.map((r) => [`${r.id} in`, r.in] as const),
-    ...contacts.map((c) => [`${c.from} to ${c.to} closed`, c.closed] as const),
-    ...Object.entries(volts).map(([terminal, list]) => [`${terminal} V`, list] as const),
-  ];
-  const rows = ms.map((_, k) => columns.map(([, list]) => list[k] ?? "").join(","));
-  return [columns.map(([name]) => field(name)).join(","), ...rows].join("\n");
-}
-
-/** A name as a field: quoted where it holds what separates fields, and never read as a formula. */
-const field = (name: string): string => (/^[=+@-]|[",\n]/.test(name) ? `"${name.replaceAll('"', '""')}"` : name);

@@ -17,6 +17,16 @@ export interface LitPath {
   readonly also: readonly string[];
 }
 
+export interface StandingState {
+  readonly inputs: Readonly<Record<string, string>>;
+  readonly partsIn: readonly string[];
+  readonly partsOn: readonly string[];
+  /** Volts of all terminals over the reference; null where nothing holds one. */
+  readonly volts: Readonly<Record<string, number | null>>;
+  /** The part that the ring goes round. */
+  readonly ring: string | undefined;
+}
+
 const AT_FEED = 0.5;
 const AT_GROUND = 0.3;
 /** Tags stand at the places that decide: where the volts change by more than this. */
@@ -24,9 +34,7 @@ const TAG_STEP = 1;
 
 /** What to light for a path: its wires and parts, how each wire stands, and a few volt tags. */
 export function pathMarks(loom: ResolvedLoom, lit: LitPath): Marks {
-  const known = Object.values(lit.volts);
-  const top = Math.max(0, ...known);
-  const sleeveAt = (v: number): Sleeve => (v >= top - AT_FEED ? "feed" : v <= AT_GROUND ? "ground" : "between");
+  const sleeveAt = sleevesBy(Object.values(lit.volts));
   const wires = loom.wires.filter((w) => {
     const [a, b] = [lit.path.indexOf(terminalText(w.from)), lit.path.indexOf(terminalText(w.to))];
     return a >= 0 && b >= 0 && Math.abs(a - b) === 1;
@@ -39,23 +47,47 @@ export function pathMarks(loom: ResolvedLoom, lit: LitPath): Marks {
   );
   const parts = new Set(lit.path.map((t) => t.slice(0, t.indexOf("."))));
   if (lit.ring !== undefined) parts.add(lit.ring);
-  const drawn: Record<string, DrawnState> = {};
-  for (const part of loom.parts) {
-    const position = lit.inputs[part.id] ?? positionOf(loom, part.id, lit.inputs);
-    drawn[part.id] = {
-      isIn: lit.partsIn.includes(part.id),
-      isOn: lit.partsOn.includes(part.id),
-      ...(position === undefined ? {} : { position }),
-    };
-  }
   return {
     path: [...wires.map((w) => w.id), ...parts, ...lit.also],
     states,
     volts: tags(lit, sleeveAt),
     steps: steps(loom, lit.path),
     ring: lit.ring,
-    parts: drawn,
+    parts: drawnParts(loom, lit),
   };
+}
+
+/** The whole loom as it stands in one state: every wire, every contact, every load; nothing drops back. */
+export function standingMarks(loom: ResolvedLoom, state: StandingState): Marks {
+  const sleeveAt = sleevesBy(Object.values(state.volts).filter((v) => v !== null));
+  const ends = ({ from, to }: ResolvedLoom["wires"][number]) =>
+    [from, to].map((t) => state.volts[terminalText(t)]).filter((v) => v !== undefined);
+  const states = loom.wires.flatMap((w) => {
+    const [v] = ends(w);
+    return v === undefined ? [] : [[w.id, v === null ? "float" : sleeveAt(v)] as const];
+  });
+  return { states: Object.fromEntries(states), ring: state.ring, parts: drawnParts(loom, state) };
+}
+
+function sleevesBy(volts: readonly number[]): (v: number) => Sleeve {
+  const top = volts.reduce((most, v) => Math.max(most, v), 0);
+  return (v) => (v >= top - AT_FEED ? "feed" : v <= AT_GROUND ? "ground" : "between");
+}
+
+function drawnParts(
+  loom: ResolvedLoom,
+  { inputs, partsIn, partsOn }: Pick<LitPath, "inputs" | "partsIn" | "partsOn">,
+): Readonly<Record<string, DrawnState>> {
+  const drawn: Record<string, DrawnState> = {};
+  for (const part of loom.parts) {
+    const position = inputs[part.id] ?? positionOf(loom, part.id, inputs);
+    drawn[part.id] = {
+      isIn: partsIn.includes(part.id),
+      isOn: partsOn.includes(part.id),
+      ...(position === undefined ? {} : { position }),
+    };
+  }
+  return drawn;
 }
 
 /** A switch that a world input moves stands as that input does. */

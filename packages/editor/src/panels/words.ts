@@ -40,3 +40,9 @@ export function certainty({ strength, runs, unknown }: Finding): string | undefi
     ? "Possible: it hangs on where within its data sheet a relay is."
     : `Possible: ${corners.join(", or ")}.`;
 }
+
+/** Three figures, mA below 1 A; the number stays with its unit. */
+export function amps(a: number): string {
+  const [value, unit] = Math.abs(a) < 0.9995 ? [a * 1000, "mA"] : [a, "A"];
+  return `${String(Number(value.toPrecision(3))).replace("-", "\u2212")}\u00a0${unit}`;
+}

@@ -54,8 +54,8 @@ export async function writeFile(
 }
 
 /** Hands the text to the browser's downloads. */
-export function download(name: string, text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+export function download(name: string, text: string, type = "application/json"): void {
+  const url = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement("a");
   link.href = url;
   link.download = name;

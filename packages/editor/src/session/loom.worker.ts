@@ -1,40 +1,75 @@
-import { analyseInSlices, type Report } from "@loomproof/analyzer";
+import { analyseInSlices, behaviourInSlices, type Progress, play, type Report } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
-import { parse, resolve } from "@loomproof/netlist";
-import type { Answer, Ask } from "./messages.ts";
+import { type Loom, parse, resolve } from "@loomproof/netlist";
+import type { Answer, Answers, Ask, Question, Reply } from "./messages.ts";
 
 const answer = (message: Answer) => self.postMessage(message);
+const reply = (message: Reply) => self.postMessage(message);
 
 let newest = 0;
 
-self.onmessage = ({ data }: MessageEvent<Ask>) => {
+self.onmessage = ({ data }: MessageEvent<Ask | Question>) => {
+  if ("kind" in data) {
+    think(data);
+    return;
+  }
   newest = data.rev;
   answer({ kind: "begun", rev: data.rev });
-  void work(data).catch((error: unknown) => {
-    answer({ kind: "failed", rev: data.rev, says: error instanceof Error ? error.message : String(error) });
-  });
+  void work(data).catch((error: unknown) => answer({ kind: "failed", rev: data.rev, says: wordsOf(error) }));
 };
 
-/** Draws and proves, and leaves off between slices when something newer was asked. */
-async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Answers a panel's question. Whoever has a newer one ends this worker, so nothing is listened for meanwhile. */
+function think(question: Question): void {
+  try {
+    reply({ kind: "answered", answer: answerTo(question) });
+  } catch (error) {
+    reply({ kind: "unanswered", says: wordsOf(error) });
+  }
+}
+
+function answerTo(question: Question): Answers[Question["kind"]] {
+  const loom = read(question.text);
+  switch (question.kind) {
+    case "behaviour": {
+      const slices = behaviourInSlices(loom);
+      const isDue = pace();
+      let next = slices.next();
+      for (; !next.done; next = slices.next()) if (isDue(next.value)) reply({ kind: "looking", progress: next.value });
+      return next.value;
+    }
+    case "play":
+      return play(loom, question.moves, { times: question.times });
+    default:
+      return question satisfies never;
+  }
+}
+
+function read(text: string): Loom {
   const read = parse(text);
   // The page has read it already.
   if (!read.ok) throw new Error(read.problems[0]?.says ?? "It is no loom.");
-  if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(read.loom), { drawing: like }) });
+  return read.loom;
+}
+
+/** Draws and proves, and leaves off between slices when something newer was asked. */
+async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
+  const loom = read(text);
+  if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(loom), { drawing: like }) });
   if (!proves) return;
   const known = proved.get(text);
   if (known !== undefined) {
     answer({ kind: "proved", rev, report: known });
     return;
   }
-  const slices = analyseInSlices(read.loom);
-  let heard = performance.now();
+  const slices = analyseInSlices(loom);
+  const isDue = pace();
   let next = slices.next();
   for (; !next.done; next = slices.next()) {
+    if (!isDue(next.value)) continue;
     answer({ kind: "checking", rev, progress: next.value });
-    if (performance.now() - heard < LISTEN_MS) continue;
     await aTurn();
-    heard = performance.now();
     if (rev !== newest) return;
   }
   keep(text, next.value);
@@ -51,8 +86,21 @@ function keep(text: string, report: Report): void {
   if (proved.size > MOST_KEPT && oldest !== undefined) proved.delete(oldest);
 }
 
-/** So long at most it works on before it listens for something newer. */
+/** So long it works on before it tells how far it is and listens for something newer. */
 const LISTEN_MS = 10;
+
+/** Whether it is time to tell: of everything new that is looked at, and whenever so much time has passed. */
+function pace(): (progress: Progress) => boolean {
+  let last = Number.NEGATIVE_INFINITY;
+  let told = "";
+  return ({ says }) => {
+    const now = performance.now();
+    if (says === told && now - last < LISTEN_MS) return false;
+    last = now;
+    told = says;
+    return true;
+  };
+}
 
 const turns = new MessageChannel();
 /** Lets what was asked meanwhile in. A timer would wait for 4 ms each time. */

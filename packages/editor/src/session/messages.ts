@@ -1,4 +1,4 @@
-import type { Progress, Report } from "@loomproof/analyzer";
+import type { BehaviourSeen, Choice, Played, Progress, Report } from "@loomproof/analyzer";
 import type { Placed } from "@loomproof/drawing";
 import type { DrawingText } from "@loomproof/netlist";
 
@@ -20,3 +20,20 @@ export type Answer =
   | { readonly kind: "checking"; readonly rev: number; readonly progress: Progress }
   | { readonly kind: "proved"; readonly rev: number; readonly report: Report }
   | { readonly kind: "failed"; readonly rev: number; readonly says: string };
+
+/** What a panel asks about a loom, beside the check: a worker of its own answers, one question at a time. */
+export type Question =
+  | { readonly kind: "behaviour"; readonly text: string }
+  | { readonly kind: "play"; readonly text: string; readonly moves: string; readonly times: Choice };
+
+/** What each kind of question is answered with. */
+export interface Answers {
+  readonly behaviour: BehaviourSeen;
+  readonly play: Played;
+}
+
+/** Worker to page, about the question asked last. */
+export type Reply<K extends Question["kind"] = Question["kind"]> =
+  | { readonly kind: "looking"; readonly progress: Progress }
+  | { readonly kind: "answered"; readonly answer: Answers[K] }
+  | { readonly kind: "unanswered"; readonly says: string };

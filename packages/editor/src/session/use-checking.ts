@@ -12,7 +12,7 @@ const QUIET_MS = 300;
 const DEAF_MS = 400;
 
 /** What the findings hang on: not where a symbol stands, nor what people say of it. */
-const electrical = ({ drawing: _, ...loom }: Loom): string => write({ ...loom, remarks: [] });
+export const electrical = ({ drawing: _, ...loom }: Loom): string => write({ ...loom, remarks: [] });
 
 /** Has the open loom drawn, if it has no drawing, and proved, in a worker; after each edit proved again. */
 export function useChecking(document: OpenDocument | undefined): {

@@ -1,7 +1,8 @@
 import type { Finding } from "@loomproof/analyzer";
-import { fieldOf, type Marks, pathMarks, type Scene } from "@loomproof/drawing";
+import { fieldOf, type Marks, pathMarks, type Scene, standingMarks } from "@loomproof/drawing";
 import type { ResolvedLoom } from "@loomproof/netlist";
 import type { Picked } from "../session/editing.ts";
+import type { Situation } from "../tray/behaviour/situation.ts";
 import type { Area } from "./camera.ts";
 
 /** What a finding lights on the drawing. */
@@ -14,6 +15,18 @@ export function marksOf(loom: ResolvedLoom, finding: Finding): Marks {
     partsIn: finding.states[0]?.in ?? [],
     partsOn: finding.states[0]?.on ?? [],
     also: finding.where,
+  });
+}
+
+/** The whole drawing as it stands in a situation of the behaviour table. */
+export function situationMarks(loom: ResolvedLoom, { table, at, ring, volts }: Situation): Marks {
+  const does = (...words: readonly unknown[]) => table.rows.filter((r) => words.includes(r.cells[at])).map((r) => r.id);
+  return standingMarks(loom, {
+    inputs: table.situations[at]?.inputs ?? {},
+    partsIn: does("in", "held"),
+    partsOn: does("on", "awake"),
+    volts,
+    ring,
   });
 }
 

@@ -1,4 +1,3 @@
-import type { Finding } from "@loomproof/analyzer";
 import type { Pencil, Scene } from "@loomproof/drawing";
 import { type ReactNode, type RefObject, useLayoutEffect, useRef } from "react";
 import type { Camera } from "./camera.ts";
@@ -11,7 +10,8 @@ interface Props {
   /** What stands here as long as there is no drawing. */
   readonly wait: string;
   readonly scene: Scene | undefined;
-  readonly finding: Finding | undefined;
+  /** What is lit, by a name of its own: a new one moves the drawing to it. */
+  readonly lit: string | undefined;
   readonly theme: PageTheme;
   readonly camera: Camera;
   readonly pointed: readonly string[];
@@ -27,9 +27,8 @@ interface Props {
 
 /** The drawing on its sheet. Pan by dragging, zoom with the wheel or the keys + and −, 0 fits; a hand picks, moves and wires. */
 export function Sheet(props: Props) {
-  const { title, wait, scene, finding, theme, camera, pointed, frame, taker, pencil, over, children } = props;
+  const { title, wait, scene, lit: picked, theme, camera, pointed, frame, taker, pencil, over, children } = props;
   const handlers = useGestures(frame, camera, taker);
-  const picked = finding?.id;
   const shown = useRef<{ readonly picked: string | undefined }>(undefined);
   // Before the first frame is drawn, so that nothing is drawn where it does not stand.
   useLayoutEffect(() => {
@@ -60,7 +59,7 @@ export function Sheet(props: Props) {
       )}
       {children}
       <p id="lit" className="unseen" role="status">
-        {scene === undefined || finding === undefined ? "" : litWords(scene)}
+        {scene === undefined || picked === undefined ? "" : litWords(scene)}
       </p>
     </section>
   );

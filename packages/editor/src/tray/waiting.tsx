@@ -1,0 +1,53 @@
+import type { Progress } from "@loomproof/analyzer";
+
+interface Props {
+  readonly asks: {
+    readonly isAsking: boolean;
+    readonly isStopped: boolean;
+    readonly progress: Progress | undefined;
+    readonly failure: string | undefined;
+    readonly stop: () => void;
+    readonly again: () => void;
+  };
+  /** What is being looked at as long as the worker says nothing closer. */
+  readonly says: string;
+  /** Whether there is a proved loom to ask about. */
+  readonly isReady: boolean;
+}
+
+/** Instead of a panel's answer: how far it is, a way to end it, or why there is none. */
+export function Waiting({ asks, says, isReady }: Props) {
+  const { isAsking, isStopped, progress, failure, stop, again } = asks;
+  if (!isReady) return <p className="hint">This stands here as soon as the loom is checked.</p>;
+  if (isStopped || failure !== undefined)
+    return (
+      <div className="checking">
+        <p>{failure === undefined ? <strong>Stopped.</strong> : `This failed: ${failure}`}</p>
+        <button type="button" className="plain" onClick={again}>
+          Look again
+        </button>
+      </div>
+    );
+  const percent = Math.round((progress?.done ?? 0) * 100);
+  return (
+    <div className="checking" aria-busy={isAsking}>
+      <p>
+        <strong>Looking</strong>
+        <button type="button" className="word" onClick={stop}>
+          Stop
+        </button>
+      </p>
+      <div
+        className="bar"
+        role="progressbar"
+        aria-label={says}
+        aria-valuenow={percent}
+        aria-valuemin={0}
+        aria-valuemax={100}
+      >
+        <span style={{ width: `${percent}%` }} />
+      </div>
+      <p className="looked-at">{progress?.says ?? says}.</p>
+    </div>
+  );
+}
