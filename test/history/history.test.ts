@@ -31,6 +31,14 @@ describe("relays that turn a motor either way", () => {
     expect(number(finding(loom, "release-overlap:K1+K4"), "longest time together")).toBeCloseTo(23, 6);
     expect(number(finding(loom, "release-overlap:K1+K4"), "surely together for")).toBeCloseTo(23, 6);
   });
+  test("the story says when the hand turns straight on, and played so they meet: 30 - (15 + 7) = 8 ms", () => {
+    const { moves } = finding(loom, "release-overlap:K1+K4");
+    // Any time until K1 has let go.
+    expect(moves.at(-1)?.straightOn).toEqual({ input: "S1", position: "right", least: 0, most: 30 });
+    const played = play(loom, "S1=stop, +15ms S1=right");
+    const ms = (says: string) => played.ok && played.timeline.events.find((e) => e.says === says)?.ms;
+    expect(Number(ms("K1 lets go")) - Number(ms("K4 pulls in"))).toBeCloseTo(8, 0);
+  });
 
   test("two changeover relays cannot", () => expect(said(passing.twoChangeoverRelays)).toEqual([]));
 });
@@ -106,6 +114,8 @@ describe("a key turned off and on again before relays have let go", () => {
     expect(said(passing.flicked("15 ms"))).toEqual(["fault possible self-hold:K3"]);
     const { moves } = finding(passing.flicked("15 ms"), "self-hold:K3");
     expect(moves.at(-1)?.set).toEqual({ S1: "off" });
+    // After K1 has let go, before K2 has.
+    expect(moves.at(-1)?.straightOn).toEqual({ input: "S1", position: "run", least: 1, most: 15 });
     expect(moves.at(-1)?.then).toEqual(["K1 lets go", "S1 is turned straight on to run", "K3 pulls in", "K1 pulls in"]);
   });
   test.each([

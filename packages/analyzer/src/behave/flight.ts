@@ -279,7 +279,7 @@ export function watched(flight: Flight): Flight {
 export function watchOf({ pending, zone: { size, bounds } }: Flight): Span {
   const clock = pending.find((p) => p.what === WATCH)?.limits[0]?.clock;
   if (clock === undefined) throw new Error("nobody watches this flight");
-  return { least: -(bounds[clock] as number) / 1e6, most: (bounds[clock * size] as number) / 1e6 };
+  return { least: Math.max(0, -(bounds[clock] as number) / 1e6), most: (bounds[clock * size] as number) / 1e6 };
 }
 
 /** Seconds after which a latch that is on its way would land; undefined if it is not. */

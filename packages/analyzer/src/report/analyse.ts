@@ -5,7 +5,7 @@ import { atOnce } from "../behave/slices.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import { compile } from "../circuit/compile.ts";
 import { type Facts, factsOf, type RunFacts } from "../facts/facts.ts";
-import { eventsWords, inputsOf, moveSet, relaysIn } from "../facts/words.ts";
+import { inputsOf, relaysIn } from "../facts/words.ts";
 import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coverageOf } from "./coverage.ts";
@@ -13,7 +13,8 @@ import { type Cut, type Cuts, cutsOf, type Held, heldBy, remedyOf } from "./cuts
 import { holdSeen } from "./hold-seen.ts";
 import { intentsSeen, uncheckedIn } from "./intents.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
-import type { Finding, MoveSeen, Report, StateSeen } from "./report.ts";
+import type { Finding, Report, StateSeen } from "./report.ts";
+import { storyOf } from "./story.ts";
 import { type Strength, strengthOf } from "./strength.ts";
 
 /** All sightings that make one finding. */
@@ -238,28 +239,6 @@ function stateSeen(run: RunFacts, at: number): StateSeen {
     in: relaysIn(circuit, state),
     on: [...new Set(on.map((l) => l.part))],
   };
-}
-
-function storyOf({ run, at, after }: Sighting): readonly MoveSeen[] {
-  if (run === undefined) return [];
-  if (after === undefined) return at === undefined ? [] : movesTo(run, at);
-  return [...movesTo(run, after.from), { set: moveSet(run.machine.circuit, after.move), then: after.says }];
-}
-
-/** The shortest story that leads there, from power on. */
-function movesTo(run: RunFacts, at: number): readonly MoveSeen[] {
-  const { circuit } = run.machine;
-  const { found } = run.reachable;
-  const moves: MoveSeen[] = [];
-  for (let i = at; i >= 0; i = found[i]?.before ?? -1) {
-    const f = found[i];
-    if (f === undefined) break;
-    moves.unshift({
-      set: moveSet(circuit, f.move),
-      then: eventsWords(circuit, f.events),
-    });
-  }
-  return moves;
 }
 
 function voltsOn(run: RunFacts, at: number, path: readonly string[]): Readonly<Record<string, number>> {

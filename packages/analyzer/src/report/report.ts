@@ -50,6 +50,13 @@ export interface StateSeen {
 export interface MoveSeen {
   readonly set: Readonly<Record<string, string>>;
   readonly then: readonly string[];
+  /** The hand turned an input straight on, before all was quiet: when it can have been, in ms after the move. */
+  readonly straightOn?: {
+    readonly input: string;
+    readonly position: string;
+    readonly least: number;
+    readonly most: number;
+  };
 }
 
 export interface HoldSeen {

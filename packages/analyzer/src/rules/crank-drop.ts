@@ -103,6 +103,7 @@ function dropOn(
     after: {
       from,
       move,
+      events: eventsOf(lost.flight),
       says: eventsWords(circuit, eventsOf(lost.flight)),
     },
     isPossible: isLost ? off.length < ends.length : ends.some(({ flight }) => !resets(needed, flight)),

@@ -78,7 +78,7 @@ function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
     run,
     at: undefined,
     ends: state.ends,
-    after: { from, move, says: saysOf(circuit, before, lasting.events) },
+    after: { from, move, events: lasting.events, says: saysOf(circuit, before, lasting.events) },
     isPossible: surely <= BOUNCE_SECONDS,
     where: [...new Set([...parts, ...(met?.elements ?? []).map((i) => (circuit.elements[i] as Element).owner.id)])],
     path: met === undefined ? [] : terminalsOf(circuit, met),

@@ -1,5 +1,6 @@
 import type { Loom } from "@loomproof/netlist";
 import type { WorldMove } from "../behave/explore.ts";
+import type { Event } from "../behave/flight.ts";
 import type { Hold } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import type { State } from "../behave/state.ts";
@@ -33,10 +34,11 @@ export interface NumberFact {
   readonly limit?: number | undefined;
 }
 
-/** A move from a found state, -1 for power coming on, and what happens then, in words. */
+/** A move from a found state, -1 for power coming on, and what happens then, in words and where it is of use. */
 interface After {
   readonly from: number;
   readonly move: WorldMove;
+  readonly events?: readonly Event[];
   readonly says: readonly string[];
 }
 

@@ -2,11 +2,11 @@ import type { Circuit, Input, Move } from "../circuit/circuit.ts";
 import { type Choice, timeOf } from "./choice.ts";
 
 /**
- * One move of the world: an input to a stand, at a time in seconds from the start of the script, when all has come to
- * rest, or together with the move before.
+ * One move of the world: an input to a stand, at a time in seconds from the start of the script, so many seconds after
+ * the move before, when all has come to rest, or together with the move before.
  */
 export interface ScriptMove {
-  readonly at: number | "rest" | "at once";
+  readonly at: number | { readonly later: number } | "rest" | "at once";
   readonly input: number;
   readonly stand: number;
 }

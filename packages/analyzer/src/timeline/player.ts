@@ -88,6 +88,10 @@ export class Player {
     while (this.end === "at rest" && this.#seconds < seconds) this.#go(seconds);
   }
 
+  wait(seconds: number): void {
+    this.until(this.#seconds + seconds);
+  }
+
   untilRest(): void {
     while (this.end === "at rest" && !this.#isQuiet()) this.#go(Infinity);
   }

@@ -8,14 +8,15 @@ export type MovesRead =
 
 const MOST_MOVES = 200;
 const MOST_SECONDS = 3600;
-const SHAPE = 'moves such as "S1=run, 200ms S1=off": a time (200ms, 0.2s or rest), then an input and its position';
+const SHAPE =
+  'moves such as "S1=run, 200ms S1=off": a time (200ms, 0.2s, +5ms or rest), then an input and its position';
 
 const refused = (found: string, expected: string): MovesRead => ({ ok: false, found, expected });
 
 /**
  * Reads `"S1=run, 200ms S1=off S2=closed, rest S1=run"`: moves between commas, each with an optional time from the start
- * of the script. `rest` waits until nothing moves any more; without a time the first move is at 0 ms and every other one
- * at rest. `key` is the key switch where there is only one.
+ * of the script, or with `+` from the move before. `rest` waits until nothing moves any more; without a time the first
+ * move is at 0 ms and every other one at rest. `key` is the key switch where there is only one.
  */
 export function readMoves(circuit: Circuit, text: string): MovesRead {
   const moves: ScriptMove[] = [];
@@ -23,16 +24,17 @@ export function readMoves(circuit: Circuit, text: string): MovesRead {
   for (const [k, piece] of text.split(",").entries()) {
     const words = piece
       .trim()
-      .replace(/^([\d.]+) +(ms|s)\b/, "$1$2")
+      .replace(/^(\+?[\d.]+) +(ms|s)\b/, "$1$2")
       .split(/\s+/);
     const [first = ""] = words;
     const isTimed = !first.includes("=");
     const at = isTimed ? timeIn(first) : k === 0 ? 0 : "rest";
     const sets = isTimed ? words.slice(1) : words;
     if (at === undefined || sets.length === 0) return refused(`"${piece.trim()}"`, SHAPE);
-    if (at !== "rest") {
+    const seconds = typeof at === "object" ? at.later : at;
+    if (typeof seconds === "number" && seconds > MOST_SECONDS) return refused(`"${first}"`, "times of at most an hour");
+    if (typeof at === "number") {
       if (at < last) return refused(`"${first}" after a later time`, "times that do not go back");
-      if (at > MOST_SECONDS) return refused(`"${first}"`, "times of at most an hour");
       last = at;
     }
     for (const [n, set] of sets.entries()) {
@@ -46,11 +48,12 @@ export function readMoves(circuit: Circuit, text: string): MovesRead {
   return { ok: true, moves };
 }
 
-function timeIn(text: string): number | "rest" | undefined {
+function timeIn(text: string): ScriptMove["at"] | undefined {
   if (text === "rest") return "rest";
-  const [, digits, unit] = /^(\d{1,9}(?:\.\d{1,6})?)(ms|s)$/.exec(text) ?? [];
+  const [, sign, digits, unit] = /^(\+?)(\d{1,9}(?:\.\d{1,6})?)(ms|s)$/.exec(text) ?? [];
   if (digits === undefined) return undefined;
-  return Number(digits) / (unit === "ms" ? 1000 : 1);
+  const seconds = Number(digits) / (unit === "ms" ? 1000 : 1);
+  return sign === "+" ? { later: seconds } : seconds;
 }
 
 function readSet(circuit: Circuit, text: string): MovesRead | { readonly input: number; readonly stand: number } {

@@ -13,6 +13,7 @@ export function run(rig: Rig, script: readonly ScriptMove[], options: RunOptions
   if (player.end === "at rest") player.begin();
   for (const { at, input, stand } of script) {
     if (at === "rest") player.untilRest();
+    else if (typeof at === "object") player.wait(at.later);
     else if (at !== "at once") player.until(at);
     if (player.end === "at rest") player.move(input, stand);
   }

@@ -20,7 +20,13 @@ const finding = z.strictObject({
   remedy: text,
   numbers: z.array(z.strictObject({ name: text, value: z.number(), unit: text, limit: z.number().optional() })),
   states: z.array(z.strictObject({ inputs, in: z.array(text), on: z.array(text) })),
-  moves: z.array(z.strictObject({ set: inputs, then: z.array(text) })),
+  moves: z.array(
+    z.strictObject({
+      set: inputs,
+      then: z.array(text),
+      straightOn: z.strictObject({ input: text, position: text, least: z.number(), most: z.number() }).optional(),
+    }),
+  ),
   hold: z
     .strictObject({
       ring: z.array(text),

@@ -1,17 +1,24 @@
 import type { Choice, Finding } from "@loomproof/analyzer";
 import type { ResolvedLoom } from "@loomproof/netlist";
 
-/** The story of a finding in the words of a script: each move when nothing moves any more. Empty if it has none. */
+/**
+ * The story of a finding in the words of a script: each move when nothing moves any more, or in the midst of the time in
+ * which the hand turned straight on. Empty if it has none.
+ */
 export const storyMoves = (finding: Finding | undefined): string =>
   (finding?.moves ?? [])
-    .map(({ set }) =>
+    .flatMap(({ set, straightOn }) => [
       Object.entries(set)
         // Time that passes and power coming on are no moves of an input.
         .flatMap(([input, stand]) => (stand === "" ? [] : [`${input}=${stand}`]))
         .join(" "),
-    )
+      straightOn === undefined ? "" : `+${midst(straightOn)}ms ${straightOn.input}=${straightOn.position}`,
+    ])
     .filter((move) => move !== "")
     .join(", ");
+
+const midst = ({ least, most }: { readonly least: number; readonly most: number }): number =>
+  Number(((least + most) / 2).toFixed(1));
 
 /** What could be typed for this loom. */
 export function exampleMoves(loom: ResolvedLoom): string {

@@ -105,6 +105,12 @@ describe("moves", () => {
     expect(storyMoves(undefined)).toBe("");
   });
 
+  test("a hand that turned straight on does so in the midst of its time", () => {
+    const straightOn = { input: "S1", position: "right", least: 0, most: 30 };
+    const finding = { moves: [{ set: { S1: "stop" }, then: [], straightOn }] } as unknown as Finding;
+    expect(storyMoves(finding)).toBe("S1=stop, +15ms S1=right");
+  });
+
   test("what is offered as an example can be played", () => {
     expect(play(feed, exampleMoves(resolved)).ok).toBe(true);
   });
