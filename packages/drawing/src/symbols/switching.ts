@@ -7,14 +7,18 @@ import type { PartSymbol, Potential, SymbolPin } from "./symbol.ts";
 
 const PITCH = 4;
 
+type Mark = (x: number, y: number) => readonly Stroke[];
+
 interface Switching {
   readonly joins: Readonly<Record<string, readonly Pair[]>>;
   readonly positions: readonly string[];
   /** What moves it, drawn at the left of the blade. */
-  readonly mark: (x: number, y: number) => readonly Stroke[];
+  readonly mark: Mark;
+  /** The same where there is a housing with more room. */
+  readonly housed?: Mark;
 }
 
-export function switchSymbol({ joins, positions, mark }: Switching, potential: Potential): PartSymbol {
+export function switchSymbol({ joins, positions, mark, housed = mark }: Switching, potential: Potential): PartSymbol {
   const terminals = [...new Set(Object.values(joins).flat(2))];
   const ordered = terminals.toSorted((a, b) => potential(b) - potential(a));
   const [first, second] = ordered;
@@ -63,7 +67,7 @@ export function switchSymbol({ joins, positions, mark }: Switching, potential: P
     pins,
     strokes: ({ position }) => [
       rect("house", 0.2, 0.9, w - 0.4, 6.2),
-      ...mark(2.2, 4),
+      ...housed(2.2, 4),
       ...tops.flatMap((t) => [
         line("line", xOf.get(t) ?? 0, 0, xOf.get(t) ?? 0, 2.4),
         circle("solid", xOf.get(t) ?? 0, 2.4, 0.16),
