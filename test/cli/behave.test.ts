@@ -106,20 +106,16 @@ describe("behave OLD NEW", () => {
   });
 
   test("a loom does what it does itself", () => {
-    for (const name of exampleNames) {
-      const { out } = loomproof(["behave", fileOf(name), fileOf(name)]);
-      expect(out).toContain("Both do the same.");
-    }
+    for (const name of ["fuel-feed", "marigold-cured"])
+      expect(printed(fileOf(name), fileOf(name))).toContain("Both do the same.");
   });
 
   test("--json keeps to its schema, the same bytes twice, and turned round it tells the contrary", () => {
-    const args = ["behave", "--json", fileOf("marigold-first"), fileOf("marigold-cured")];
+    const args = ["behave", "--json", feed, cured];
     const { out } = loomproof(args);
     expect(loomproof(args).out).toBe(out);
     const there = behaviourChangeSchema.parse(JSON.parse(out));
-    const back = behaviourChangeSchema.parse(
-      JSON.parse(loomproof(["behave", "--json", fileOf("marigold-cured"), fileOf("marigold-first")]).out),
-    );
+    const back = behaviourChangeSchema.parse(JSON.parse(loomproof(["behave", "--json", cured, feed]).out));
     expect(there.gone.length).toBeGreaterThan(0);
     expect([back.added, back.gone]).toEqual([there.gone, there.added]);
     const cells = (change: typeof there, isBack: boolean) =>
