@@ -4,7 +4,7 @@ import { layout } from "@loomproof/drawing";
 import { type Loom, parse, resolve } from "@loomproof/netlist";
 import { ladder } from "./ladder.ts";
 import { medianMs } from "./measure.ts";
-import { pointSpeed } from "./points.ts";
+import { ownSpeed, pointSpeed } from "./points.ts";
 import { referenceMs } from "./reference.ts";
 import { scale } from "./scale.ts";
 import { truck } from "./truck.ts";
@@ -29,6 +29,23 @@ for (const loom of [ladder(1), truck(25, 1), truck(143, 1)]) {
       `${thousands(s.perSecondAfresh)}k afresh; dense LDL' ${thousands(s.perSecondDense)}k ` +
       `(${(s.perSecondDense / s.perSecond).toFixed(2)} times ours), mathjs ${thousands(s.perSecondLibrary)}k; ` +
       `apart by ${s.apart.toExponential(1)} V`,
+  );
+}
+
+say("the same by the solver alone, on larger looms");
+const alone = [143, 500, 1000, 2000].map((parts) => ownSpeed(truck(parts, 1)));
+for (const s of alone)
+  say(
+    `  ${`${s.nodes}`.padStart(4)} nodes ${(1e6 / s.perSecond).toFixed(0).padStart(5)} us from the point before, ` +
+      `${(1e6 / s.perSecondAfresh).toFixed(0).padStart(5)} us afresh`,
+  );
+const [smallest, largest] = [alone[0], alone.at(-1)];
+if (smallest !== undefined && largest !== undefined) {
+  const growth = (one: number, other: number) =>
+    (Math.log(one / other) / Math.log(largest.nodes / smallest.nodes)).toFixed(2);
+  say(
+    `  growth: n^${growth(smallest.perSecond, largest.perSecond)} from the point before, ` +
+      `n^${growth(smallest.perSecondAfresh, largest.perSecondAfresh)} afresh`,
   );
 }
 

@@ -28,9 +28,13 @@ export interface PointSpeed {
   readonly apart: number;
 }
 
-export function pointSpeed(loom: Loom): PointSpeed {
+/** The solver by itself, for looms that are too large for the yardsticks. */
+export function ownSpeed(loom: Loom): Pick<PointSpeed, "nodes" | "perSecond" | "perSecondAfresh" | "steps"> {
   const points = pointsOf(loom);
-  const states = statesOf(points);
+  return { nodes: points.nodes, ...speedOf(points, statesOf(points)) };
+}
+
+function speedOf(points: Points, states: readonly Uint8Array[]) {
   let at = 0;
   const next = () => states[at++ % STATES] as Uint8Array;
   let volts: Float64Array | undefined;
@@ -43,6 +47,14 @@ export function pointSpeed(loom: Loom): PointSpeed {
     solved++;
   });
   const perSecondAfresh = rate(() => void points.solve(next()));
+  return { perSecond, perSecondAfresh, steps: steps / solved };
+}
+
+export function pointSpeed(loom: Loom): PointSpeed {
+  const points = pointsOf(loom);
+  const states = statesOf(points);
+  const own = speedOf(points, states);
+  let at = 0;
   const systems = states.map((closed) => straightened(points, closed));
   let apart = 0;
   for (const { places, branches, volts: ours } of systems) {
@@ -66,11 +78,9 @@ export function pointSpeed(loom: Loom): PointSpeed {
   }, LIBRARY_TIMES);
   return {
     nodes: points.nodes,
-    perSecond,
-    perSecondAfresh,
+    ...own,
     perSecondDense,
     perSecondLibrary,
-    steps: steps / solved,
     apart,
   };
 }

@@ -34,9 +34,10 @@ function answerTo(question: Question): Answers[Question["kind"]] {
   switch (question.kind) {
     case "behaviour": {
       const slices = behaviourInSlices(loom);
-      const isDue = pace();
+      const isToBeTold = pace();
       let next = slices.next();
-      for (; !next.done; next = slices.next()) if (isDue(next.value)) reply({ kind: "looking", progress: next.value });
+      for (; !next.done; next = slices.next())
+        if (isToBeTold(next.value)) reply({ kind: "looking", progress: next.value });
       return next.value;
     }
     case "play":
@@ -64,12 +65,14 @@ async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
     return;
   }
   const slices = analyseInSlices(loom);
-  const isDue = pace();
+  const isToBeTold = pace();
+  let heard = performance.now();
   let next = slices.next();
   for (; !next.done; next = slices.next()) {
-    if (!isDue(next.value)) continue;
-    answer({ kind: "checking", rev, progress: next.value });
+    if (isToBeTold(next.value)) answer({ kind: "checking", rev, progress: next.value });
+    if (performance.now() - heard < LISTEN_MS) continue;
     await aTurn();
+    heard = performance.now();
     if (rev !== newest) return;
   }
   keep(text, next.value);
@@ -86,8 +89,10 @@ function keep(text: string, report: Report): void {
   if (proved.size > MOST_KEPT && oldest !== undefined) proved.delete(oldest);
 }
 
-/** So long it works on before it tells how far it is and listens for something newer. */
+/** So long at most it works on before it listens for something newer. */
 const LISTEN_MS = 10;
+/** A person sees no more than some ten steps a second, and the page is laid out again for each. */
+const TELL_MS = 100;
 
 /** Whether it is time to tell: of everything new that is looked at, and whenever so much time has passed. */
 function pace(): (progress: Progress) => boolean {
@@ -95,7 +100,7 @@ function pace(): (progress: Progress) => boolean {
   let told = "";
   return ({ says }) => {
     const now = performance.now();
-    if (says === told && now - last < LISTEN_MS) return false;
+    if (says === told && now - last < TELL_MS) return false;
     last = now;
     told = says;
     return true;
