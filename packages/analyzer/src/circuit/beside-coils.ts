@@ -1,4 +1,3 @@
-import type { Span } from "@loomproof/netlist";
 import { ALWAYS, type Coil, type Element, type Latch } from "./circuit.ts";
 import { pieceAt, piecesOf } from "./curve.ts";
 import type { Draft } from "./draft.ts";
@@ -20,37 +19,26 @@ const BEYOND_DIODE_SECONDS = 0.1 * WITH_DIODE_SECONDS;
 
 /** Latches, those slower whose coil has something across it that is not its own. */
 export function slowedBeside(draft: Draft): readonly Latch[] {
-  const slowest = slowestOf(draft);
-  return draft.latches.map((l, i) => {
-    const coil = draft.coils.find((c) => c.latch === i);
-    const seconds = slowest.get(i) ?? 0;
-    if (coil === undefined || seconds <= coil.releaseTime.most) return l;
-    const { offTime, arrives } = travelOf(coil.sides, { ...coil, releaseTime: upTo(coil.releaseTime, seconds) });
-    return { ...l, offTime, carries: l.carries && arrives && { ...l.carries, off: arrives.off } };
-  });
-}
-
-/** From as quick as it is alone to as slow as any: how much slower this one is, nobody has measured. */
-const upTo = ({ least }: Span, most: number): Span => ({ least, most });
-
-/** Seconds that a relay may take to let go with what lies across its coil, by latch. */
-function slowestOf(draft: Draft): ReadonlyMap<number, number> {
-  const { coils, elements } = draft;
+  const latches = [...draft.latches];
   const beside = besideBy(draft);
   const farads = new Map(draft.capacitances.map((c) => [c.element, c.farads]));
-  return new Map(
-    coils.flatMap((coil): readonly [number, number][] => {
-      const { windings, quench, releaseTime, latch } = coil;
-      const winding = elements[windings[0] ?? -1];
-      if (winding === undefined || windings.length > 1) return [];
-      const across = beside(winding);
-      const stored = across.reduce((sum, { index }) => sum + (farads.get(index) ?? 0), 0);
-      const emptied = stored * winding.ohms * fallsThrough(coil, draft.latches[latch] as Latch);
-      const beyondDiode = across.length === 0 ? 0 : BEYOND_DIODE_SECONDS;
-      const longer = quench.kind === "diode" ? beyondDiode : goesOn(coil, winding, across, stored > 0);
-      return [[latch, releaseTime.most + longer + emptied]];
-    }),
-  );
+  for (const coil of draft.coils) {
+    const { windings, quench, latch, sides, releaseTime } = coil;
+    const winding = draft.elements[windings[0] ?? -1];
+    if (winding === undefined || windings.length > 1) continue;
+    const across = beside(winding);
+    if (across.length === 0) continue;
+    const old = latches[latch] as Latch;
+    const stored = across.reduce((sum, { index }) => sum + (farads.get(index) ?? 0), 0);
+    const emptied = stored * winding.ohms * fallsThrough(coil, old);
+    const longer = quench.kind === "diode" ? BEYOND_DIODE_SECONDS : goesOn(coil, winding, across, stored > 0);
+    // From as quick as it is alone to as slow as can be: how much slower this one is, nobody has measured.
+    const most = releaseTime.most + longer + emptied;
+    if (most <= releaseTime.most) continue;
+    const { offTime, arrives } = travelOf(sides, { ...coil, releaseTime: { least: releaseTime.least, most } });
+    latches[latch] = { ...old, offTime, carries: old.carries && arrives && { ...old.carries, off: arrives.off } };
+  }
+  return latches;
 }
 
 /** Something across a coil, and whether its ends are the same way round. */

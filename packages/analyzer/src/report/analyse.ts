@@ -10,6 +10,7 @@ import { rules } from "../rules/index.ts";
 import { isGraver, type Rule, SEVERITIES, type Severity, type Sighting } from "../rules/rule.ts";
 import { coverageOf } from "./coverage.ts";
 import { type Cut, type Cuts, cutsOf, type Held, heldBy, remedyOf } from "./cuts.ts";
+import { digits } from "./digits.ts";
 import { holdSeen } from "./hold-seen.ts";
 import { intentsSeen, uncheckedIn } from "./intents.ts";
 import { AT_LAST, inCuts, inRules, inRuns, type Progress, runWords } from "./progress.ts";
@@ -246,9 +247,6 @@ function voltsOn(run: RunFacts, at: number, path: readonly string[]): Readonly<R
   const { volts } = pointOf(run.machine, run.wholeAt(at)).op;
   return Object.fromEntries(path.map((t) => [t, digits(volts[circuit.nodeOf.get(t) ?? 0] ?? 0)]));
 }
-
-/** Four significant figures; the rest is noise. */
-const digits = (x: number): number => Number(x.toPrecision(4));
 
 function inOrder(a: Finding, b: Finding): number {
   const grave = SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity);

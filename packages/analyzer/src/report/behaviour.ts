@@ -13,6 +13,7 @@ import { breaksIn } from "../facts/intents/breaks.ts";
 import { type Rest, restsAt } from "../facts/rest.ts";
 import { named } from "../facts/words.ts";
 import { floatingNodes } from "../solve/floating.ts";
+import { digits } from "./digits.ts";
 import { intentsSeen } from "./intents.ts";
 import { inRules, inRuns, type Progress, RULES, runWords } from "./progress.ts";
 import type { IntentSeen } from "./report.ts";
@@ -230,6 +231,3 @@ function voltsOf({ machine }: RunFacts, { state }: Rest): TerminalVolts {
       .map(([name, n]) => [name, floats[n] === 1 ? null : digits(op.volts[n] ?? 0)]),
   );
 }
-
-/** Four significant figures; the rest is noise. */
-const digits = (x: number): number => Number(x.toPrecision(4));

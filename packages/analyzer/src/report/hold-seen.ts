@@ -5,6 +5,7 @@ import { type Caught, caughtIn } from "../facts/caught.ts";
 import type { RunFacts } from "../facts/facts.ts";
 import { eventWords, millis } from "../facts/words.ts";
 import { coilVolts } from "../rules/self-hold.ts";
+import { digits } from "./digits.ts";
 import { relayOf } from "./play-words.ts";
 import type { HoldSeen } from "./report.ts";
 
@@ -41,6 +42,3 @@ const marginSeen = (circuit: Circuit, { closes, latch, least, most }: Caught): N
   least: digits(least * 1e3),
   most: digits(most * 1e3),
 });
-
-/** Four significant figures; the rest is noise. */
-const digits = (x: number): number => Number(x.toPrecision(4));

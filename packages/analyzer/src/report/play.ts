@@ -11,6 +11,7 @@ import type { Happening, Run, Sample } from "../timeline/happening.ts";
 import { type MovesRead, readMoves } from "../timeline/read-moves.ts";
 import { type Rig, rigOf } from "../timeline/rig.ts";
 import { run } from "../timeline/run.ts";
+import { digits } from "./digits.ts";
 import { happeningWords, relayOf, restContactOf } from "./play-words.ts";
 import type { StateSeen } from "./report.ts";
 import type { Traces } from "./traces.ts";
@@ -89,8 +90,6 @@ export function play(loom: Loom, moves: string, { times = "usual", coils = {} }:
   };
 }
 
-/** Four figures are more than anybody measures. */
-const figures = (x: number): number => Number(x.toPrecision(4));
 /** To 1 µs, so that an event is found again in the traces. */
 const milliseconds = (seconds: number): number => Math.round(seconds * 1e6) / 1000;
 
@@ -140,11 +139,11 @@ function takenOf(circuit: Circuit, latch: number, values: CoilValues, measured: 
   const id = circuit.latches[latch]?.part ?? "";
   return {
     id,
-    openSeconds: figures(values.openSeconds),
-    closedSeconds: figures(values.closedSeconds),
-    operateDeadSeconds: figures(values.operateDeadSeconds),
-    releaseDeadSeconds: figures(values.releaseDeadSeconds),
-    transitSeconds: figures(values.transitSeconds),
+    openSeconds: digits(values.openSeconds),
+    closedSeconds: digits(values.closedSeconds),
+    operateDeadSeconds: digits(values.operateDeadSeconds),
+    releaseDeadSeconds: digits(values.releaseDeadSeconds),
+    transitSeconds: digits(values.transitSeconds),
     isMeasured: measured?.[id] !== undefined,
     ...thresholdsOf(circuit.latches[latch]),
   };
@@ -156,8 +155,8 @@ function thresholdsOf(latch: Latch | undefined): Pick<CoilTaken, "operateAmps" |
   const [winding, ...others] = latch.drive.windings;
   if (winding === undefined || others.length > 0) return {};
   return {
-    operateAmps: figures(middle(latch.on) / winding.turns),
-    releaseAmps: figures(middle(latch.off) / winding.turns),
+    operateAmps: digits(middle(latch.on) / winding.turns),
+    releaseAmps: digits(middle(latch.off) / winding.turns),
   };
 }
 
@@ -168,13 +167,13 @@ function tracesOf(rig: Rig, samples: readonly Sample[]): Traces {
   const windings = stores.flatMap((s, k) => (s.kind === "winding" ? [{ k, latch: s.latch }] : []));
   const floats = samples.map(({ closed, moment }) => floatingNodes(machine.network, closed, moment.op));
   const voltsOf = (n: number) =>
-    samples.map(({ moment }, i) => (floats[i]?.[n] === 1 ? null : figures(moment.op.volts[n] ?? 0)));
+    samples.map(({ moment }, i) => (floats[i]?.[n] === 1 ? null : digits(moment.op.volts[n] ?? 0)));
   return {
     ms: samples.map((s) => milliseconds(s.seconds)),
     coils: windings.map(({ k, latch }, i) => ({
       id: circuit.latches[latch]?.part ?? "",
       winding: windings.slice(0, i).filter((w) => w.latch === latch).length + 1,
-      amps: samples.map((s) => figures(s.moment.x[k] ?? 0)),
+      amps: samples.map((s) => digits(s.moment.x[k] ?? 0)),
     })),
     contacts: gates.map((g) => {
       const { id, from, to } = circuit.elements[g]?.owner ?? { id: "", from: "", to: "" };

@@ -1,5 +1,6 @@
 import type { Progress } from "@loomproof/analyzer";
 import { useEffect, useState } from "react";
+import { ProgressBar } from "./progress-bar.tsx";
 
 interface Props {
   readonly progress: Progress | undefined;
@@ -22,7 +23,6 @@ export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
         </button>
       </div>
     );
-  const percent = Math.round((progress?.done ?? 0) * 100);
   return (
     <div className="checking">
       <p>
@@ -31,16 +31,7 @@ export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
           Stop
         </button>
       </p>
-      <div
-        className="bar"
-        role="progressbar"
-        aria-label="Check"
-        aria-valuenow={percent}
-        aria-valuemin={0}
-        aria-valuemax={100}
-      >
-        <span style={{ width: `${percent}%` }} />
-      </div>
+      <ProgressBar label="Check" done={progress?.done} />
       <p className="looked-at">
         {progress === undefined ? "Everything finds its place." : `${progress.says}.`} <Elapsed />
       </p>

@@ -1,4 +1,5 @@
 import type { Progress } from "@loomproof/analyzer";
+import { ProgressBar } from "../panels/progress-bar.tsx";
 
 interface Props {
   readonly asks: {
@@ -28,7 +29,6 @@ export function Waiting({ asks, says, isReady }: Props) {
         </button>
       </div>
     );
-  const percent = Math.round((progress?.done ?? 0) * 100);
   return (
     <div className="checking" aria-busy={isAsking}>
       <p>
@@ -37,16 +37,7 @@ export function Waiting({ asks, says, isReady }: Props) {
           Stop
         </button>
       </p>
-      <div
-        className="bar"
-        role="progressbar"
-        aria-label={says}
-        aria-valuenow={percent}
-        aria-valuemin={0}
-        aria-valuemax={100}
-      >
-        <span style={{ width: `${percent}%` }} />
-      </div>
+      <ProgressBar label={says} done={progress?.done} />
       <p className="looked-at">{progress?.says ?? says}.</p>
     </div>
   );

@@ -1,0 +1,2 @@
+/** Four significant figures; the rest is noise. */
+export const digits = (x: number): number => Number(x.toPrecision(4));
