@@ -4,6 +4,7 @@ import { byIslands } from "./decide.ts";
 import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
+import { once } from "./once.ts";
 import { hasLatch } from "./scope.ts";
 import { oneRest, settle, settleToRest } from "./settle.ts";
 import { type State, withRelays } from "./state.ts";
@@ -11,11 +12,11 @@ import { type State, withRelays } from "./state.ts";
 /** Relays that stay in with nothing asking for them, in one found state. */
 export interface Hold {
   readonly at: number;
-  /** The found state with the whole loom come to rest around it. */
+  /** The found state with the whole loom come to rest around it; once asked. */
   readonly state: State;
   /** Smallest set of relays that keep themselves in; latch indices, ascending. */
   readonly ring: readonly number[];
-  /** Relays that are in only because the ring is. */
+  /** Relays that are in only because the ring is; once asked. */
   readonly followers: readonly number[];
   /** A loop goes through the ring's own contacts; a leak holds the coils without them. */
   readonly through: "loop" | "leak";
@@ -26,45 +27,61 @@ export interface Hold {
 /** Rings larger than this are not looked for; the search would be wider than any loom needs. */
 const MOST_RING = 4;
 
-/** Holds of every rest state in which nothing is requested, one entry a ring and state. */
-export function holdsIn(reachable: Reachable): readonly Hold[] {
+/**
+ * Holds of every rest state in which nothing is requested, one entry a ring and state.
+ *
+ * @param among latches, one of which must be in the ring; left out, any ring counts
+ */
+export function holdsIn(reachable: Reachable, among?: readonly number[]): readonly Hold[] {
   const { searches } = reachable;
+  const isAmong = (latches: readonly number[]) => among === undefined || latches.some((l) => among.includes(l));
   return searches.flatMap((search, k) => {
     // A ring lies in every search that moves all of its relays; it is looked at in the first.
     const isTold = (ring: readonly number[]) => searches.slice(0, k).some((s) => movesAll(s, ring));
     const own = search.machine.latches;
-    return own.length > 0 && isTold(own) ? [] : holdsOf(reachable, search, isTold);
+    if (!isAmong(own) || (own.length > 0 && isTold(own))) return [];
+    return holdsOf(reachable, search, { isAmong, isTold });
   });
 }
 
 const movesAll = ({ machine }: Search, latches: readonly number[]): boolean =>
   latches.every((l) => hasLatch(machine.view?.scope, l));
 
-function holdsOf(reachable: Reachable, search: Search, isTold: (ring: readonly number[]) => boolean): readonly Hold[] {
+interface Wanted {
+  readonly isAmong: (latches: readonly number[]) => boolean;
+  readonly isTold: (ring: readonly number[]) => boolean;
+}
+
+function holdsOf(reachable: Reachable, search: Search, { isAmong, isTold }: Wanted): readonly Hold[] {
   const { machine, first, end } = search;
   const extras = new Map<number, readonly number[]>();
   for (let at = first; at < end; at++) {
     const f = reachable.found[at] as Found;
-    if (!f.rest || !isLetGo(machine, f)) continue;
+    if (!f.rest || !isAmong(machine.latches.filter((l) => f.state.latches[l] === 1)) || !isLetGo(machine, f)) continue;
     const extra = within(machine, (m) => extraRelays(m, f.state));
-    if (extra.length > 0) extras.set(at, extra);
+    if (extra.length > 0 && isAmong(extra)) extras.set(at, extra);
   }
   const holds: Hold[] = [];
   const kinds = new Map<string, Hold["kind"]>();
   for (const [at, extra] of extras) {
     const { state } = reachable.found[at] as Found;
     for (const ring of within(machine, (m) => ringsOf(m, state, extra))) {
-      if (isTold(ring)) continue;
+      if (isTold(ring) || !isAmong(ring)) continue;
       const through = within(machine, (m) => throughOf(m, state, ring));
       if (through === "leak" && areAskedFor(machine, state, ring)) continue;
       const kind = kinds.get(ring.join()) ?? kindOf(reachable, search, extras, ring);
       kinds.set(ring.join(), kind);
-      const whole = completed(reachable.machine, machine.view?.scope, state);
+      const whole = once(() => completed(reachable.machine, machine.view?.scope, state));
+      const followers = once(() => followersOf(byIslands(reachable.machine), whole(), ring));
       holds.push({
         at,
-        state: whole,
+        get state() {
+          return whole();
+        },
         ring,
-        followers: followersOf(byIslands(reachable.machine), whole, ring),
+        get followers() {
+          return followers();
+        },
         through,
         kind,
       });

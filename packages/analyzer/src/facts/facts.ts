@@ -6,6 +6,7 @@ import { feltBy } from "../behave/felt.ts";
 import { type Hold, holdsIn } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
 import { closedIn, type Machine, machineOf, within } from "../behave/machine.ts";
+import { once } from "../behave/once.ts";
 import { type Run, runsOf } from "../behave/runs.ts";
 import { atOnce, type Slices } from "../behave/slices.ts";
 import type { State } from "../behave/state.ts";
@@ -36,6 +37,8 @@ export interface RunFacts {
   readonly closedAt: (at: number) => Uint8Array;
   /** Cost: one settling a subset of the relays that stay in. */
   readonly holds: () => readonly Hold[];
+  /** Those in which one of these relays takes part, for less. */
+  readonly holdsAmong: (relays: readonly number[]) => readonly Hold[];
   /** Loads in found state `at`: those that its search decides. Cost: one look at the islands of each. */
   readonly loadsAt: (at: number) => readonly LoadFact[];
 }
@@ -126,6 +129,7 @@ function runFacts(
       known(whole, at, () => completed(machine, searchOf(at).machine.view?.scope, stateAt(reachable(), at))),
     closedAt: (at) => closedIn(searchOf(at).machine, stateAt(reachable(), at)),
     holds: once(() => holdsIn(reachable())),
+    holdsAmong: (relays) => holdsIn(reachable(), relays),
     loadsAt: (at) => known(loads, at, () => loadFacts(searchOf(at), stateAt(reachable(), at), at)),
   };
 }
@@ -190,12 +194,4 @@ function known<K, V>(map: Memory<K, V>, key: K, make: () => V): V {
     map.set(key, value);
   }
   return value;
-}
-
-function once<T>(make: () => T): () => T {
-  let value: { readonly is: T } | undefined;
-  return () => {
-    value ??= { is: make() };
-    return value.is;
-  };
 }

@@ -18,9 +18,16 @@ export interface Doubt {
   readonly isHeldBeside: boolean;
 }
 
-/** Holds that no claim of the owner covers, or that a claim covers and that do not prove to be what it says. */
-export const unprovenHolds = (run: RunFacts): readonly (readonly [Hold, Doubt | undefined])[] =>
-  run.holds().flatMap((hold): readonly (readonly [Hold, Doubt | undefined])[] => {
+/**
+ * Holds that no claim of the owner covers, or that a claim covers and that do not prove to be what it says.
+ *
+ * @param holds all of a run, or some
+ */
+export const unprovenHolds = (
+  run: RunFacts,
+  holds: readonly Hold[] = run.holds(),
+): readonly (readonly [Hold, Doubt | undefined])[] =>
+  holds.flatMap((hold): readonly (readonly [Hold, Doubt | undefined])[] => {
     const claims = run.machine.circuit.sealClaims.filter((c) => hold.ring.includes(c.latch));
     const doubts = claims.map((claim) => doubtOf(run, hold, claim));
     return doubts.includes(undefined) ? [] : [[hold, doubts[0]]];

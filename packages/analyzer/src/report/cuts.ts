@@ -52,7 +52,7 @@ export function heldBy({ run, hold, keeps, doubt }: Sighting): Held | undefined 
       const { drive } = circuit.latches[r] as Latch;
       return drive.kind === "amp-turns" ? drive.windings.map((w) => w.element) : [];
     });
-    const isIn = (r: RunFacts) => unprovenHolds(r).some(([h]) => h.ring.some((x) => ring.includes(x)));
+    const isIn = (r: RunFacts) => unprovenHolds(r, r.holdsAmong(ring)).length > 0;
     // Where a contact is meant to hold, what holds beside it.
     return { run, state, ring, fedBy, meant: doubt?.claim.contacts ?? [], isIn };
   }
