@@ -85,9 +85,13 @@ function oneColdRest(machine: Machine, state: State): State | undefined {
 /** What a view that lacks something decides is worth nothing. */
 const isWorth = ({ view }: Machine): boolean => view === undefined || view.missing.size === 0;
 
+/** Relays that are in, of those that the machine moves and that are not meant to remember. */
+export const relaysInNow = (machine: Machine, state: State): readonly number[] =>
+  armatures(machine).filter((r) => state.latches[r] === 1);
+
 /** Relays that are in, and are in no cold state of the same inputs: `extra(s)`. */
 export function extraRelays(machine: Machine, state: State): readonly number[] {
-  const inNow = armatures(machine).filter((r) => state.latches[r] === 1);
+  const inNow = relaysInNow(machine, state);
   if (inNow.length === 0) return [];
   // Most of what is in is asked for, and one rest state is enough to see that.
   const rest = oneColdRest(machine, state);

@@ -1,4 +1,4 @@
-import { coldRelays, extraRelays } from "./cold.ts";
+import { coldRelays, extraRelays, relaysInNow } from "./cold.ts";
 import { completed } from "./complete.ts";
 import { byIslands } from "./decide.ts";
 import type { Found, Reachable, Search } from "./explore.ts";
@@ -34,41 +34,35 @@ const MOST_RING = 4;
  */
 export function holdsIn(reachable: Reachable, among?: readonly number[]): readonly Hold[] {
   const { searches } = reachable;
-  const isAmong = (latches: readonly number[]) => among === undefined || latches.some((l) => among.includes(l));
+  const isAmong = (ring: readonly number[]) => among === undefined || ring.some((l) => among.includes(l));
   return searches.flatMap((search, k) => {
     // A ring lies in every search that moves all of its relays; it is looked at in the first.
     const isTold = (ring: readonly number[]) => searches.slice(0, k).some((s) => movesAll(s, ring));
-    const own = search.machine.latches;
-    if (!isAmong(own) || (own.length > 0 && isTold(own))) return [];
-    return holdsOf(reachable, search, { isAmong, isTold });
+    return holdsOf(reachable, search, (ring) => isAmong(ring) && !isTold(ring));
   });
 }
 
 const movesAll = ({ machine }: Search, latches: readonly number[]): boolean =>
   latches.every((l) => hasLatch(machine.view?.scope, l));
 
-interface Wanted {
-  readonly isAmong: (latches: readonly number[]) => boolean;
-  readonly isTold: (ring: readonly number[]) => boolean;
-}
-
-function holdsOf(reachable: Reachable, search: Search, { isAmong, isTold }: Wanted): readonly Hold[] {
+/** @param isNew whether a ring is looked at here; if it is not, none of fewer relays is */
+function holdsOf(reachable: Reachable, search: Search, isNew: (ring: readonly number[]) => boolean): readonly Hold[] {
   const { machine, first, end } = search;
   const extras = new Map<number, readonly number[]>();
   for (let at = first; at < end; at++) {
     const f = reachable.found[at] as Found;
-    if (!f.rest || !isAmong(machine.latches.filter((l) => f.state.latches[l] === 1)) || !isLetGo(machine, f)) continue;
+    if (!f.rest || !isNew(relaysInNow(machine, f.state)) || !isLetGo(machine, f)) continue;
     const extra = within(machine, (m) => extraRelays(m, f.state));
-    if (extra.length > 0 && isAmong(extra)) extras.set(at, extra);
+    if (extra.length > 0 && isNew(extra)) extras.set(at, extra);
   }
   const holds: Hold[] = [];
   const kinds = new Map<string, Hold["kind"]>();
   for (const [at, extra] of extras) {
     const { state } = reachable.found[at] as Found;
     for (const ring of within(machine, (m) => ringsOf(m, state, extra))) {
-      if (isTold(ring) || !isAmong(ring)) continue;
-      const through = within(machine, (m) => throughOf(m, state, ring));
-      if (through === "leak" && areAskedFor(machine, state, ring)) continue;
+      if (!isNew(ring)) continue;
+      const through = once(() => within(machine, (m) => throughOf(m, state, ring)));
+      if (areAskedFor(machine, state, ring) && through() === "leak") continue;
       const kind = kinds.get(ring.join()) ?? kindOf(reachable, search, extras, ring);
       kinds.set(ring.join(), kind);
       const whole = once(() => completed(reachable.machine, machine.view?.scope, state));
@@ -82,7 +76,9 @@ function holdsOf(reachable: Reachable, search: Search, { isAmong, isTold }: Want
         get followers() {
           return followers();
         },
-        through,
+        get through() {
+          return through();
+        },
         kind,
       });
     }
