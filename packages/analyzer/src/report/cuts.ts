@@ -1,4 +1,3 @@
-import { byIslands } from "../behave/decide.ts";
 import { onState } from "../behave/loads.ts";
 import { opened, pointOf } from "../behave/machine.ts";
 import { oneRest, settleToRest } from "../behave/settle.ts";
@@ -200,15 +199,14 @@ function witnessesOf(run: RunFacts): readonly Witness[] {
  */
 function stopsQuick({ run }: Held, witnesses: readonly Witness[], open: readonly number[], enough: number): number {
   const machine = opened(run.machine, open);
-  const whole = byIslands(machine);
   const { latches } = coldState(machine.circuit);
   let stops = 0;
   for (const { stands, loads } of witnesses) {
     const start = stateOf(stands, latches, new Uint8Array(latches.length));
     const isOff = (s: State | undefined) => (load: Load) =>
       s === undefined || onState(machine, s, pointOf(machine, s), load) !== "on";
-    const off = loads.filter(isOff(oneRest(whole, start)));
-    if (off.length > 0) stops += off.filter(isOff(oneRest(whole, start, { takesLast: true }))).length;
+    const off = loads.filter(isOff(oneRest(machine, start)));
+    if (off.length > 0) stops += off.filter(isOff(oneRest(machine, start, { takesLast: true }))).length;
     if (stops > enough) break;
   }
   return stops;
