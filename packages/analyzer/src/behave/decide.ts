@@ -4,7 +4,7 @@ import { gradeIn } from "./felt.ts";
 import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import { type IslandView, islandAt, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
-import { isCutOff, type Machine, pointOf, rounded, splitOf, turned, type Want, wantAt } from "./machine.ts";
+import { isCutOff, type Machine, pointOf, rounded, splitOf, turned, type View, type Want, wantAt } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 
@@ -12,15 +12,17 @@ export interface ViewOptions {
   readonly missing?: Set<Variable>;
   readonly learned?: ReadonlyMap<number, Learned>;
   readonly sagAsUsual?: boolean;
+  readonly under?: View["under"];
 }
 
 /** The same machine moving only what is in a scope, decided island by island. */
 export function viewed(machine: Machine, scope: Scope, options: ViewOptions = {}): Machine {
-  const { missing = new Set(), learned, sagAsUsual = false } = options;
+  const { missing = new Set(), learned, sagAsUsual = false, under } = options;
   const latches = machine.circuit.latches.flatMap((_, i) => (scope.latches[i] === 1 ? [i] : []));
   const view: IslandView = {
     scope,
     missing,
+    under,
     seen: { known: new Map(), bare: new Map() },
     passed: [],
     bySag: new Set(),

@@ -10,7 +10,7 @@ import {
 } from "./explore.ts";
 import { type Felt, feltBy } from "./felt.ts";
 import type { Learned } from "./learned.ts";
-import { lifted, liftingInputs } from "./lift.ts";
+import { lifted, liftingInputs, lowered } from "./lift.ts";
 import type { IslandView } from "./look.ts";
 import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
@@ -215,14 +215,18 @@ class Searches {
   }
 
   #search(scope: Scope, sagAsUsual: boolean): Whole {
-    const machine = viewed(this.#base, scope, { learned: this.learned, sagAsUsual });
+    const base = this.#base;
+    const { learned } = this;
     const { leaveOut } = this.#options;
-    for (const { scope: smaller, reachable: of } of this.whole) {
-      const inputs = leaveOut === undefined ? liftingInputs(this.#base.circuit, smaller, of, scope) : undefined;
-      if (inputs !== undefined) return { scope, machine, reachable: lifted(machine, of, inputs), felt: new Map() };
+    for (const { scope: smaller, machine: lower, reachable: of } of this.whole) {
+      const inputs = leaveOut === undefined ? liftingInputs(base.circuit, smaller, of, scope) : undefined;
+      if (inputs === undefined) continue;
+      const machine = viewed(base, scope, { learned, sagAsUsual, under: lowered(lower, inputs) });
+      return { scope, machine, reachable: lifted(machine, of, inputs), felt: new Map() };
     }
+    const machine = viewed(base, scope, { learned, sagAsUsual });
     const reachable = explore(machine, { budget: BUDGET_SOLVES, ...(leaveOut && { leaveOut }) });
-    this.#base.solves = machine.solves;
+    base.solves = machine.solves;
     return { scope, machine, reachable, felt: new Map() };
   }
 }

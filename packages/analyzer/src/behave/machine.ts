@@ -93,6 +93,8 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
 /** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
 export interface View extends Sight {
   readonly missing: Set<Variable>;
+  /** The search that this view was lifted from, and the state there: its latches want the same in both. */
+  readonly under: { readonly machine: Machine; readonly stateOf: (s: State) => State } | undefined;
   /** States between changes that take no time, as they were passed through. */
   readonly passed: State[];
   /** What each latch wants in a state; of those that change at once, or of the others. */
@@ -225,6 +227,11 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number> 
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;
   const { view, circuit } = machine;
+  const under = view?.under;
+  if (under !== undefined) {
+    const wants = byViewAlone(under.machine, () => wantsOf(under.machine, under.stateOf(s), frozen));
+    if (wants !== undefined) return wants;
+  }
   const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
   const atOnce: number[] = [];
   const later: number[] = [];
