@@ -4,15 +4,16 @@ import { gradeIn } from "./felt.ts";
 import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import { type IslandView, islandAt, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
-import { isCutOff, type Machine, pointOf, rounded, splitOf, turned, type View, type Want, wantAt } from "./machine.ts";
+import { isCutOff, type Machine, pointOf, rounded, splitOf, turned, type Want, wantAt } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
+import type { Under } from "./under.ts";
 
 export interface ViewOptions {
   readonly missing?: Set<Variable>;
   readonly learned?: ReadonlyMap<number, Learned>;
   readonly sagAsUsual?: boolean;
-  readonly under?: View["under"];
+  readonly under?: Under | undefined;
 }
 
 /** The same machine moving only what is in a scope, decided island by island. */

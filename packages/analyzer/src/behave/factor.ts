@@ -10,12 +10,13 @@ import {
 } from "./explore.ts";
 import { type Felt, feltBy } from "./felt.ts";
 import type { Learned } from "./learned.ts";
-import { lifted, liftingInputs, lowered } from "./lift.ts";
+import { lifted, liftingInputs } from "./lift.ts";
 import type { IslandView } from "./look.ts";
 import type { Machine, View } from "./machine.ts";
 import { poleWays } from "./pole-ways.ts";
 import { hasVariable, isInside, latchVariable, type Scope, scopeOf, type Variable, variablesOf } from "./scope.ts";
 import { atOnce, type Slices } from "./slices.ts";
+import { type Under, underIn } from "./under.ts";
 
 /** A search that lacks nothing. */
 interface Whole {
@@ -214,6 +215,14 @@ class Searches {
     return nearest;
   }
 
+  /** Of the finished searches inside a scope the one that moves most. */
+  #largestIn(scope: Scope): Under | undefined {
+    let largest: Whole | undefined;
+    for (const w of this.whole)
+      if (w.machine.latches.length > (largest?.machine.latches.length ?? 0) && isInside(w.scope, scope)) largest = w;
+    return largest && underIn(largest.machine, largest.scope, scope);
+  }
+
   #search(scope: Scope, sagAsUsual: boolean): Whole {
     const base = this.#base;
     const { learned } = this;
@@ -221,12 +230,13 @@ class Searches {
     for (const { scope: smaller, machine: lower, reachable: of } of this.whole) {
       const inputs = leaveOut === undefined ? liftingInputs(base.circuit, smaller, of, scope) : undefined;
       if (inputs === undefined) continue;
-      const machine = viewed(base, scope, { learned, sagAsUsual, under: lowered(lower, inputs) });
+      const machine = viewed(base, scope, { learned, sagAsUsual, under: underIn(lower, smaller, scope) });
       return { scope, machine, reachable: lifted(machine, of, inputs), felt: new Map() };
     }
-    const machine = viewed(base, scope, { learned, sagAsUsual });
+    const machine = viewed(base, scope, { learned, sagAsUsual, under: this.#largestIn(scope) });
     const reachable = explore(machine, { budget: BUDGET_SOLVES, ...(leaveOut && { leaveOut }) });
     base.solves = machine.solves;
+    for (const l of machine.view?.under?.machine.view?.asUsual ?? []) machine.view?.asUsual.add(l);
     return { scope, machine, reachable, felt: new Map() };
   }
 }

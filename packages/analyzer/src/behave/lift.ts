@@ -1,6 +1,6 @@
 import type { Circuit, Input } from "../circuit/circuit.ts";
 import { type Edge, type Found, isInert, type Reachable, type WorldMove } from "./explore.ts";
-import type { Machine, View } from "./machine.ts";
+import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
 import { type State, withStand } from "./state.ts";
 
@@ -17,16 +17,6 @@ export function liftingInputs(circuit: Circuit, from: Scope, of: Reachable, to: 
     input.moves.every((m) => m.via === undefined) && !circuit.never.some((set) => set.some((c) => c.input === i));
   return more.length > 0 && more.every(isFree) ? more.map(({ i }) => i) : undefined;
 }
-
-/** How the larger view finds, in the machine of the smaller search, what its latches want. */
-export const lowered = (machine: Machine, inputs: readonly number[]): View["under"] => ({
-  machine,
-  stateOf: (s) =>
-    inputs.reduce((lower, i) => {
-      const usual = (machine.circuit.inputs[i] as Input).usual;
-      return lower.stands[i] === usual ? lower : withStand(lower, i, usual);
-    }, s),
-});
 
 /** @param machine views the larger scope; @param of everything found without these inputs */
 export function lifted(machine: Machine, of: Reachable, inputs: readonly number[]): Reachable {

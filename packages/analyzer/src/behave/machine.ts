@@ -7,6 +7,7 @@ import { gradeOf } from "./grade.ts";
 import type { Seen } from "./look.ts";
 import { logicIn, type Sight, type Variable, YES } from "./scope.ts";
 import { END, type State } from "./state.ts";
+import type { Under } from "./under.ts";
 
 /** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
 export interface Point {
@@ -93,8 +94,7 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
 /** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
 export interface View extends Sight {
   readonly missing: Set<Variable>;
-  /** The search that this view was lifted from, and the state there: its latches want the same in both. */
-  readonly under: { readonly machine: Machine; readonly stateOf: (s: State) => State } | undefined;
+  readonly under: Under | undefined;
   /** States between changes that take no time, as they were passed through. */
   readonly passed: State[];
   /** What each latch wants in a state; of those that change at once, or of the others. */
@@ -226,25 +226,44 @@ export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number> 
   const plain = frozen.size === 0;
   const known = plain ? machine.wants.get(s.key) : undefined;
   if (known !== undefined) return known;
-  const { view, circuit } = machine;
-  const under = view?.under;
-  if (under !== undefined) {
-    const wants = byViewAlone(under.machine, () => wantsOf(under.machine, under.stateOf(s), frozen));
-    if (wants !== undefined) return wants;
-  }
-  const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
-  const atOnce: number[] = [];
-  const later: number[] = [];
-  for (const i of machine.latches)
-    if (!frozen.has(i)) (isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s) ? atOnce : later).push(i);
-  let wants = wantsAmong(atOnce, wantOf(true));
-  if (wants.changing.length === 0 && wants.split === undefined) {
-    wants = wantsAmong(later, wantOf(false));
-    view?.passed.push(s);
-  }
+  const { view } = machine;
+  const wants = decided(machine, s, frozen, view?.under && below(view.under, s, frozen));
   // What a view that lacks something decides is worth nothing.
   if (plain && !(view !== undefined && view.missing.size > 0)) machine.wants.set(s.key, wants);
   return wants;
+}
+
+/** What the latches of the search below want, if it lacks nothing for that. */
+const below = ({ machine, stateIn }: Under, s: State, frozen: ReadonlySet<number>): Wants | undefined =>
+  byViewAlone(machine, () => wantsOf(machine, stateIn(s), frozen));
+
+/** @param known what the latches of the search below want */
+function decided(machine: Machine, s: State, frozen: ReadonlySet<number>, known: Wants | undefined): Wants {
+  const { view, circuit } = machine;
+  const instant = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
+  const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
+  const atOnce: number[] = [];
+  const later: number[] = [];
+  for (const i of known === undefined ? machine.latches : (view?.under as Under).others)
+    if (!frozen.has(i)) (instant(i) ? atOnce : later).push(i);
+  const first = known?.changing[0] ?? known?.split?.latch;
+  const isAtOnce = first !== undefined && instant(first);
+  let wants = together(isAtOnce ? known : undefined, wantsAmong(atOnce, wantOf(true)));
+  if (wants.changing.length === 0 && wants.split === undefined) {
+    wants = together(known, wantsAmong(later, wantOf(false)));
+    view?.passed.push(s);
+  }
+  return wants;
+}
+
+/** In the order of the latches. */
+function together(known: Wants | undefined, own: Wants): Wants {
+  if (known === undefined) return own;
+  const [x, y] = [known.split, own.split];
+  return {
+    changing: own.changing.length === 0 ? known.changing : [...known.changing, ...own.changing].sort((a, b) => a - b),
+    split: x === undefined || (y !== undefined && y.latch < x.latch) ? y : x,
+  };
 }
 
 function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want): Wants {
