@@ -58,6 +58,8 @@ export interface Islands {
 }
 
 const cache = new WeakMap<Circuit, Map<string, Topology>>();
+/** A few kilobytes each. Past so many they are made again when they are asked for again. */
+const MOST_KEPT = 4_000;
 
 /** @param key names what conducts */
 export function topologyOf(circuit: Circuit, key: string, closed: Uint8Array): Topology {
@@ -69,6 +71,7 @@ export function topologyOf(circuit: Circuit, key: string, closed: Uint8Array): T
   let topology = known.get(key);
   if (topology === undefined) {
     topology = makeTopology(circuit, closed);
+    if (known.size >= MOST_KEPT) known.clear();
     known.set(key, topology);
   }
   return topology;
