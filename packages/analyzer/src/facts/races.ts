@@ -6,7 +6,7 @@ import { settleToRest } from "../behave/settle.ts";
 import { END, type State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "./facts.ts";
-import { type Turn, turnsFrom } from "./turns.ts";
+import { type Asked, type Turn, turnsFrom } from "./turns.ts";
 
 /** Two moves on their way together: which lands first decides where all comes to rest. */
 export interface Race {
@@ -33,12 +33,13 @@ export function racesIn(run: RunFacts): readonly Race[] {
 function* racesOf(run: RunFacts, search: Search): Generator<Race> {
   const { circuit } = run.machine;
   if (search.machine.latches.length < 2) return;
-  for (const [from, edges] of manyEnded(run, search))
-    for (const turn of turnsFrom(run, search, from, "slow"))
-      if (edges.some((e) => isSameMove(e.move, turn.move))) {
-        const race = raceOn(circuit, turn);
-        if (race !== undefined) yield race;
-      }
+  for (const [from, edges] of manyEnded(run, search)) {
+    const asked: Asked = (_, move) => edges.some((e) => isSameMove(e.move, move));
+    for (const turn of turnsFrom(run, search, from, "slow", asked)) {
+      const race = raceOn(circuit, turn);
+      if (race !== undefined) yield race;
+    }
+  }
 }
 
 const isSameMove = (x: WorldMove, y: WorldMove): boolean => JSON.stringify(x) === JSON.stringify(y);

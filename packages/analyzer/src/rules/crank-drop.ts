@@ -1,10 +1,11 @@
+import type { Search } from "../behave/explore.ts";
 import { eventsOf, type Flight } from "../behave/flight.ts";
 import { askedIn, isAskedFor } from "../behave/loads.ts";
 import { hasInput, hasLatch } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
-import { type Asked, type Turn, turnsOf } from "../facts/turns.ts";
+import { type Asked, sameCourses, type Turn, turnsOf } from "../facts/turns.ts";
 import { eventsWords, named } from "../facts/words.ts";
 import { crankDropExamples } from "./examples/crank-drop.ts";
 import type { Rule, Sighting } from "./rule.ts";
@@ -53,9 +54,13 @@ function* dropsIn(run: RunFacts, wanted: readonly Needed[]): Generator<Sighting>
   for (const [key, { isKey, cranks = [] }] of circuit.inputs.entries()) {
     if (!isKey || cranks.length === 0) continue;
     const told = new Set<string>();
-    for (const search of run.reachable.searches) {
-      const scope = search.machine.view?.scope;
-      const own = wanted.filter((n) => hasInput(scope, key) && n.latches.every((l) => hasLatch(scope, l)));
+    const { searches } = run.reachable;
+    const movedBy = ({ machine: { view } }: Search) =>
+      wanted.filter((n) => hasInput(view?.scope, key) && n.latches.every((l) => hasLatch(view?.scope, l)));
+    for (const [k, search] of searches.entries()) {
+      const same = sameCourses(searches, k);
+      const known = same === undefined ? [] : movedBy(same);
+      const own = movedBy(search).filter((n) => !known.includes(n));
       if (own.length === 0) continue;
       const asked: Asked = (state, move) =>
         move.kind === "inputs" &&
