@@ -4,10 +4,11 @@ import { gradeIn } from "./felt.ts";
 import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import { type IslandView, islandAt, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
-import { isCutOff, type Machine, pointOf, rounded, splitOf, turned, type Want, wantAt } from "./machine.ts";
+import { type Machine, pointOf, rounded, turned } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import type { Under } from "./under.ts";
+import { isCutOff, splitOf, type Want, wantAt } from "./want.ts";
 
 export interface ViewOptions {
   readonly missing?: Set<Variable>;

@@ -1,6 +1,6 @@
 import type { Span } from "@loomproof/netlist";
 import type { Circuit, Latch } from "../circuit/circuit.ts";
-import { delayOf, isTimer, type Machine, wantsOf } from "./machine.ts";
+import type { Machine } from "./machine.ts";
 import {
   canLand,
   clocksOf,
@@ -17,6 +17,8 @@ import {
   WATCH,
 } from "./pending.ts";
 import { type State, toggling, withEnd, withStand } from "./state.ts";
+import { delayOf, isTimer } from "./want.ts";
+import { wantsOf } from "./wants.ts";
 import { keeping, micros, NO_CLOCKS, started, waited, type Zone } from "./zone.ts";
 
 // Between one move of the world and rest: what is on its way, and the times at which it can land.

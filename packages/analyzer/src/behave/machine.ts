@@ -1,4 +1,3 @@
-import type { Span } from "@loomproof/netlist";
 import { ALWAYS, type Circuit, type Drive, type Latch, type Load, type Logic } from "../circuit/circuit.ts";
 import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
@@ -6,8 +5,10 @@ import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
 import type { Seen } from "./look.ts";
 import { logicIn, type Sight, type Variable, YES } from "./scope.ts";
-import { END, type State } from "./state.ts";
+import type { State } from "./state.ts";
 import type { Under } from "./under.ts";
+import type { Want } from "./want.ts";
+import type { Wants } from "./wants.ts";
 
 /** An operating point with what drives each latch: amps for armatures, volts for levels, 1 or 0 for logic. */
 export interface Point {
@@ -15,9 +16,6 @@ export interface Point {
   readonly op: OperatingPoint;
   readonly drives: Float64Array;
 }
-
-/** What a latch does next at a point: stays, changes, or it depends on which end of its spread the specimen is at. */
-export type Want = "stay" | "change" | { readonly change: number; readonly stay: number };
 
 /** Elements that the same logic closes. */
 export interface Gating {
@@ -209,118 +207,3 @@ function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: Operati
       return drive satisfies never;
   }
 }
-
-/** Latches that change from here, and the first whose change depends on the specimen. */
-export interface Wants {
-  readonly changing: readonly number[];
-  readonly split: { readonly latch: number; readonly change: number; readonly stay: number } | undefined;
-}
-
-const NONE_FROZEN: ReadonlySet<number> = new Set();
-
-/**
- * What the latches want in a state, remembered; those frozen are passed over. While something changes at once, nothing
- * else is asked: no time passes meanwhile, so nothing else can begin.
- */
-export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number> = NONE_FROZEN): Wants {
-  const plain = frozen.size === 0;
-  const known = plain ? machine.wants.get(s.key) : undefined;
-  if (known !== undefined) return known;
-  const { view } = machine;
-  const wants = decided(machine, s, frozen, view?.under && below(view.under, s, frozen));
-  // What a view that lacks something decides is worth nothing.
-  if (plain && !(view !== undefined && view.missing.size > 0)) machine.wants.set(s.key, wants);
-  return wants;
-}
-
-/** What the latches of the search below want, if it lacks nothing for that. */
-const below = ({ machine, stateIn }: Under, s: State, frozen: ReadonlySet<number>): Wants | undefined =>
-  byViewAlone(machine, () => wantsOf(machine, stateIn(s), frozen));
-
-/** @param known what the latches of the search below want */
-function decided(machine: Machine, s: State, frozen: ReadonlySet<number>, known: Wants | undefined): Wants {
-  const { view, circuit } = machine;
-  const instant = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
-  const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
-  const atOnce: number[] = [];
-  const later: number[] = [];
-  for (const i of known === undefined ? machine.latches : (view?.under as Under).others)
-    if (!frozen.has(i)) (instant(i) ? atOnce : later).push(i);
-  const first = known?.changing[0] ?? known?.split?.latch;
-  const isAtOnce = first !== undefined && instant(first);
-  let wants = together(isAtOnce ? known : undefined, wantsAmong(atOnce, wantOf(true)));
-  if (wants.changing.length === 0 && wants.split === undefined) {
-    wants = together(known, wantsAmong(later, wantOf(false)));
-    view?.passed.push(s);
-  }
-  return wants;
-}
-
-/** In the order of the latches. */
-function together(known: Wants | undefined, own: Wants): Wants {
-  if (known === undefined) return own;
-  const [x, y] = [known.split, own.split];
-  return {
-    changing: own.changing.length === 0 ? known.changing : [...known.changing, ...own.changing].sort((a, b) => a - b),
-    split: x === undefined || (y !== undefined && y.latch < x.latch) ? y : x,
-  };
-}
-
-function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want): Wants {
-  const changing: number[] = [];
-  let split: Wants["split"];
-  for (const i of latches) {
-    const want = wantOf(i);
-    if (want === "change") changing.push(i);
-    else if (want !== "stay") split ??= { latch: i, ...want };
-  }
-  return { changing, split };
-}
-
-const NO_TIME: Span = { least: 0, most: 0 };
-
-/** How long a latch takes to go on or off; what is cut off goes at once. */
-export const delayOf = (latch: Latch, on: boolean, s: State): Span =>
-  !on && isCutOff(latch, s) ? NO_TIME : on ? latch.onTime : latch.offTime;
-
-/** Whether it takes so long that the world may move meanwhile. */
-export const isTimer = (latch: Latch, on: boolean, s: State): boolean =>
-  !(!on && isCutOff(latch, s)) && (on ? latch.onTimer : latch.offTimer);
-
-const isInstant = (latch: Latch, on: boolean, s: State): boolean =>
-  !isTimer(latch, on, s) && delayOf(latch, on, s).most === 0;
-
-/** What each latch wants at the operating point of a state. */
-function wantsAt(machine: Machine, s: State): (index: number) => Want {
-  const { drives } = pointOf(machine, s);
-  return (index) => wantAt(machine.circuit.latches[index] as Latch, s, index, drives[index] ?? 0);
-}
-
-/** It goes off at once, whatever drives it: what it needs is off. */
-export const isCutOff = (latch: Latch, s: State): boolean => latch.needs !== undefined && s.latches[latch.needs] === 0;
-
-/** What latch `index` wants at this drive, given the ends already chosen in the state. */
-export function wantAt(latch: Latch, s: State, index: number, drive: number): Want {
-  const isOn = s.latches[index] === 1;
-  if (isCutOff(latch, s)) return isOn ? "change" : "stay";
-  if (latch.drive.kind === "logic" || latch.drive.kind === "loads") return (drive === 1) === isOn ? "stay" : "change";
-  const end = s.ends[index] ?? 0;
-  // Any one relay lets go below where it pulls in: one that pulls in at its least holds there, and one that lets go at
-  // its most does not pull in there.
-  if (isOn) {
-    const most = end & END.onLeast ? Math.min(latch.off.most, latch.on.least) : latch.off.most;
-    if (drive <= rounded(latch.off.least)) return "change";
-    if (drive > rounded(most)) return "stay";
-    if (end & END.offLeast) return "stay";
-    return end & END.offMost ? "change" : splitOf(s, index);
-  }
-  const least = end & END.offMost ? Math.max(latch.on.least, latch.off.most) : latch.on.least;
-  if (drive >= rounded(latch.on.most)) return "change";
-  if (drive < rounded(least)) return "stay";
-  if (end & END.onLeast) return "change";
-  return end & END.onMost ? "stay" : splitOf(s, index);
-}
-
-/** Between the ends of its spread: the specimen decides. */
-export const splitOf = (s: State, index: number): Want =>
-  s.latches[index] === 1 ? { change: END.offMost, stay: END.offLeast } : { change: END.onLeast, stay: END.onMost };

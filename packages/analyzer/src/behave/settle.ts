@@ -1,8 +1,10 @@
 import type { Latch } from "../circuit/circuit.ts";
 import { advance, type Event, eventsOf, type Next, takeOff } from "./flight.ts";
 import { type FollowOptions, follow, type Moment } from "./follow.ts";
-import { isTimer, type Machine, wantsOf } from "./machine.ts";
+import type { Machine } from "./machine.ts";
 import { type State, toggling } from "./state.ts";
+import { isTimer } from "./want.ts";
+import { wantsOf } from "./wants.ts";
 
 /** A quiet state and how it was reached. */
 export interface Landing {

@@ -1,7 +1,7 @@
 import type { Found } from "../behave/explore.ts";
 import { type Event, remaining } from "../behave/flight.ts";
 import type { Hold } from "../behave/hold.ts";
-import { wantsOf } from "../behave/machine.ts";
+import { wantsOf } from "../behave/wants.ts";
 import type { RunFacts } from "./facts.ts";
 import { type Hand, type Turn, turnsFrom } from "./turns.ts";
 

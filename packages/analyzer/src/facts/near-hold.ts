@@ -1,10 +1,11 @@
 import { extraRelays } from "../behave/cold.ts";
 import type { Search, WorldMove } from "../behave/explore.ts";
 import { apart, contactOf, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
-import { byViewAlone, type Machine, wantsOf } from "../behave/machine.ts";
+import { byViewAlone, type Machine } from "../behave/machine.ts";
 import type { Pending } from "../behave/pending.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { type State, toggling, withRelays } from "../behave/state.ts";
+import { wantsOf } from "../behave/wants.ts";
 import type { RunFacts } from "./facts.ts";
 import { sameCourses, slowLatches, type Turn, turnsOf } from "./turns.ts";
 

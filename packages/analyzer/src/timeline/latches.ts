@@ -1,7 +1,8 @@
 import { gradeOf } from "../behave/grade.ts";
-import { isCutOff, rounded, turned } from "../behave/machine.ts";
+import { rounded, turned } from "../behave/machine.ts";
 import { logicIn, YES } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
+import { isCutOff } from "../behave/want.ts";
 import type { Drive, Latch, Load } from "../circuit/circuit.ts";
 import { middle } from "./choice.ts";
 import type { Rig } from "./rig.ts";

@@ -1,5 +1,5 @@
-import { delayOf } from "../behave/machine.ts";
 import { coldState, type State, toggling, withStand } from "../behave/state.ts";
+import { delayOf } from "../behave/want.ts";
 import type { Latch } from "../circuit/circuit.ts";
 import { type Choice, timeOf } from "./choice.ts";
 import { stopsBetween } from "./hand.ts";

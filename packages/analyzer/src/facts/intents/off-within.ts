@@ -1,8 +1,8 @@
 import type { Edge } from "../../behave/explore.ts";
 import type { Event } from "../../behave/flight.ts";
-import { delayOf } from "../../behave/machine.ts";
 import { timersOf } from "../../behave/settle.ts";
 import type { State } from "../../behave/state.ts";
+import { delayOf } from "../../behave/want.ts";
 import type { Circuit, Latch, Wanted } from "../../circuit/circuit.ts";
 import { type Doer, type Telling, tellingOf } from "../doing.ts";
 import type { Facts, RunFacts } from "../facts.ts";

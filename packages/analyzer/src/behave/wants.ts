@@ -1,0 +1,86 @@
+import type { Latch } from "../circuit/circuit.ts";
+import { byViewAlone, type Machine, pointOf } from "./machine.ts";
+import type { State } from "./state.ts";
+import type { Under } from "./under.ts";
+import { isInstant, type Want, wantAt } from "./want.ts";
+
+// What all latches that a machine moves want in a state.
+
+/** Latches that change from here, and the first whose change depends on the specimen. */
+export interface Wants {
+  readonly changing: readonly number[];
+  readonly split: { readonly latch: number; readonly change: number; readonly stay: number } | undefined;
+}
+
+const NONE_FROZEN: ReadonlySet<number> = new Set();
+
+/**
+ * What the latches want in a state, remembered; those frozen are passed over. While something changes at once, nothing
+ * else is asked: no time passes meanwhile, so nothing else can begin.
+ */
+export function wantsOf(machine: Machine, s: State, frozen: ReadonlySet<number> = NONE_FROZEN): Wants {
+  const plain = frozen.size === 0;
+  const known = plain ? machine.wants.get(s.key) : undefined;
+  if (known !== undefined) return known;
+  const { view } = machine;
+  const wants = decided(machine, s, frozen, view?.under && knownBy(view.under, s, frozen));
+  // What a view that lacks something decides is worth nothing.
+  if (plain && !(view !== undefined && view.missing.size > 0)) machine.wants.set(s.key, wants);
+  return wants;
+}
+
+/** What is known already, and the latches that are still to be decided. */
+interface Known {
+  readonly wants: Wants;
+  readonly others: readonly number[];
+}
+
+/** By the search below, unless it lacks something for that. */
+function knownBy({ machine, stateIn, others }: Under, s: State, frozen: ReadonlySet<number>): Known | undefined {
+  const wants = byViewAlone(machine, () => wantsOf(machine, stateIn(s), frozen));
+  return wants && { wants, others };
+}
+
+function decided(machine: Machine, s: State, frozen: ReadonlySet<number>, known: Known | undefined): Wants {
+  const { view, circuit } = machine;
+  const isAtOnce = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
+  const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
+  const atOnce: number[] = [];
+  const later: number[] = [];
+  for (const i of known?.others ?? machine.latches) if (!frozen.has(i)) (isAtOnce(i) ? atOnce : later).push(i);
+  const first = known?.wants.changing[0] ?? known?.wants.split?.latch;
+  const knownAtOnce = first !== undefined && isAtOnce(first) ? known?.wants : undefined;
+  let wants = together(knownAtOnce, wantsAmong(atOnce, wantOf(true)));
+  if (wants.changing.length === 0 && wants.split === undefined) {
+    wants = together(known?.wants, wantsAmong(later, wantOf(false)));
+    view?.passed.push(s);
+  }
+  return wants;
+}
+
+/** In the order of the latches. */
+function together(known: Wants | undefined, own: Wants): Wants {
+  if (known === undefined) return own;
+  const [x, y] = [known.split, own.split];
+  return {
+    changing: own.changing.length === 0 ? known.changing : [...known.changing, ...own.changing].sort((a, b) => a - b),
+    split: x === undefined || (y !== undefined && y.latch < x.latch) ? y : x,
+  };
+}
+
+function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want): Wants {
+  const changing: number[] = [];
+  let split: Wants["split"];
+  for (const i of latches) {
+    const want = wantOf(i);
+    if (want === "change") changing.push(i);
+    else if (want !== "stay") split ??= { latch: i, ...want };
+  }
+  return { changing, split };
+}
+
+/** What each latch wants at the operating point of a state. */
+function wantsAt(machine: Machine, s: State): (index: number) => Want {
+  const { drives } = pointOf(machine, s);
+  return (index) => wantAt(machine.circuit.latches[index] as Latch, s, index, drives[index] ?? 0);
+}
