@@ -30,7 +30,7 @@ function caughtBy(hand: Hand, run: RunFacts, hold: Hold): Caught | undefined {
   for (let at = hold.at; at >= search.first; at = (found[at] as Found).before) {
     const { before } = found[at] as Found;
     if (before < search.first) return undefined;
-    for (const turn of turnsFrom(run, search, before, hand)) {
+    for (const turn of turnsFrom(run, search, before, { hand })) {
       const caught = caughtOn(turn, hold.ring);
       if (caught !== undefined) return caught;
     }

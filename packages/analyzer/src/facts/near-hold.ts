@@ -43,7 +43,7 @@ export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
 
 function* nearHoldsOf(run: RunFacts, search: Search, told: ReadonlySet<number>): Generator<NearHold> {
   const held = new Map<string, boolean>();
-  for (const turn of turnsOf(run, search, "slow")) {
+  for (const turn of turnsOf(run, search, { hand: "slow" })) {
     const { machine, course, from, move } = turn;
     for (const { flight: moment, next } of course.moments) {
       const flight = next.length > 0 ? setOff(machine, moment) : undefined;

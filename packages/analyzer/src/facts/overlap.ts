@@ -59,7 +59,7 @@ function meetsAtRest({ machine, reachable }: RunFacts, { first, end }: Search, w
 
 function* overlapsOf(run: RunFacts, search: Search, ways: readonly PoleWay[]): Generator<Overlap> {
   const { circuit } = run.machine;
-  for (const { from, move, machine, course } of turnsOf(run, search, "quick"))
+  for (const { from, move, machine, course } of turnsOf(run, search, { hand: "quick" }))
     for (const way of ways) {
       const isMet = (s: State) => meets(circuit, way, s);
       for (const flight of beginnings(course, isMet)) {

@@ -6,7 +6,7 @@ import { settleToRest } from "../behave/settle.ts";
 import { END, type State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "./facts.ts";
-import { type Asked, type Turn, turnsFrom } from "./turns.ts";
+import { type Turn, turnsFrom } from "./turns.ts";
 
 /** Two moves on their way together: which lands first decides where all comes to rest. */
 export interface Race {
@@ -34,8 +34,8 @@ function* racesOf(run: RunFacts, search: Search): Generator<Race> {
   const { circuit } = run.machine;
   if (search.machine.latches.length < 2) return;
   for (const [from, edges] of manyEnded(run, search)) {
-    const asked: Asked = (_, move) => edges.some((e) => isSameMove(e.move, move));
-    for (const turn of turnsFrom(run, search, from, "slow", asked)) {
+    const asked = (_: State, move: WorldMove) => edges.some((e) => isSameMove(e.move, move));
+    for (const turn of turnsFrom(run, search, from, { hand: "slow", asked })) {
       const race = raceOn(circuit, turn);
       if (race !== undefined) yield race;
     }

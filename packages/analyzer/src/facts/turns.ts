@@ -25,38 +25,38 @@ export type Hand =
   /** It may also turn straight on: within its time, and at once, for what then surely happens. */
   | "quick";
 
+export interface Followed {
+  readonly hand: Hand;
+  /** Which moves from which states are asked for; all if left out. */
+  readonly asked?: (state: State, move: WorldMove) => boolean;
+  /** Told of each that hangs on more than the search moves, and so is left out. */
+  readonly left?: () => void;
+}
+
 /**
  * Every move from every state of one search. Costs about what the search did, a quick hand several times that: asked only
  * where times decide. A quick hand at the corners of the supply, and what hangs on more than the search moves, is left
  * out.
  */
-export function* turnsOf(
-  run: Pick<RunFacts, "reachable">,
-  search: Search,
-  hand: Hand,
-  asked: Asked = EVERYTHING,
-): Generator<Turn> {
-  for (let from = search.first; from < search.end; from++) yield* turnsFrom(run, search, from, hand, asked);
+export function* turnsOf(run: Pick<RunFacts, "reachable">, search: Search, how: Followed): Generator<Turn> {
+  for (let from = search.first; from < search.end; from++) yield* turnsFrom(run, search, from, how);
 }
-
-/** Which moves from which states are asked for. */
-export type Asked = (state: State, move: WorldMove) => boolean;
-const EVERYTHING: Asked = () => true;
 
 /** Every move from one found state. */
 export function* turnsFrom(
   { reachable }: Pick<RunFacts, "reachable">,
   { machine }: Search,
   from: number,
-  hand: Hand,
-  asked: Asked = EVERYTHING,
+  { hand, asked, left }: Followed,
 ): Generator<Turn> {
   const state = reachable.found[from]?.state;
   if (state === undefined) return;
   const turn = (move: WorldMove, start: State, passage?: Passage): readonly Turn[] => {
-    if (!asked(state, move)) return [];
+    if (asked?.(state, move) === false) return [];
     const course = byViewAlone(machine, () => follow(machine, start, { passage }));
-    return course === undefined ? [] : [{ from, move, machine, course }];
+    if (course !== undefined) return [{ from, move, machine, course }];
+    left?.();
+    return [];
   };
   for (const latch of timersOf(machine, state)) yield* turn({ kind: "timer", latch }, toggling(state, [latch]));
   for (const tried of movesFrom(machine.circuit, state, machine.view?.scope)) {

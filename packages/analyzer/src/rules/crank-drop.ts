@@ -1,11 +1,11 @@
-import type { Search } from "../behave/explore.ts";
+import type { Search, WorldMove } from "../behave/explore.ts";
 import { eventsOf, type Flight } from "../behave/flight.ts";
 import { askedIn, isAskedFor } from "../behave/loads.ts";
 import { hasInput, hasLatch } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
-import { type Asked, sameCourses, type Turn, turnsOf } from "../facts/turns.ts";
+import { type Turn, turnsOf } from "../facts/turns.ts";
 import { eventsWords, named } from "../facts/words.ts";
 import { crankDropExamples } from "./examples/crank-drop.ts";
 import type { Rule, Sighting } from "./rule.ts";
@@ -57,17 +57,19 @@ function* dropsIn(run: RunFacts, wanted: readonly Needed[]): Generator<Sighting>
     const { searches } = run.reachable;
     const movedBy = ({ machine: { view } }: Search) =>
       wanted.filter((n) => hasInput(view?.scope, key) && n.latches.every((l) => hasLatch(view?.scope, l)));
-    for (const [k, search] of searches.entries()) {
-      const same = sameCourses(searches, k);
-      const known = same === undefined ? [] : movedBy(same);
-      const own = movedBy(search).filter((n) => !known.includes(n));
+    const known = new Set<Needed>();
+    for (const search of searches) {
+      const own = movedBy(search).filter((n) => !known.has(n));
       if (own.length === 0) continue;
-      const asked: Asked = (state, move) =>
+      const asked = (state: State, move: WorldMove): boolean =>
         move.kind === "inputs" &&
         move.set.some(({ input }) => input === key) &&
         !cranks.includes(state.stands[key] ?? -1) &&
         own.some((n) => isOn(n, state));
-      for (const turn of turnsOf(run, search, "quick", asked))
+      // What needed electronics do hangs on nothing that the search leaves out: one that leaves out no move is enough.
+      for (const n of own) known.add(n);
+      const left = () => own.forEach((n) => void known.delete(n));
+      for (const turn of turnsOf(run, search, { hand: "quick", asked, left }))
         for (const needed of own) {
           const sighting = dropOn(run, turn, key, cranks, needed);
           if (sighting === undefined || told.has(`${needed.part} ${sighting.severity}`)) continue;
