@@ -23,9 +23,27 @@ function printed(...args: readonly string[]): string {
   return out;
 }
 
-/** The first demo with some text of it replaced. */
-function changed(name: string, from: string, to: string): string {
-  const text = readFileSync(feed, "utf8");
+/** A pump by a switch, and what its owner wants. Invented. */
+const SMALL = `{
+ "format": "loomproof/1", "system": {"volts": 12},
+ "parts": [
+  {"id": "G1", "is": "battery"}, {"id": "F1", "is": "protector", "rated": "10 A"}, {"id": "S1", "is": "switch"},
+  {"id": "M1", "is": "motor"}, {"id": "E1", "is": "lamp"}
+ ],
+ "wires": [
+  {"id": "W1", "from": "G1.+", "to": "F1.a"}, {"id": "W2", "from": "F1.b", "to": "S1.1"},
+  {"id": "W3", "from": "S1.2", "to": "M1.+"}, {"id": "W4", "from": "M1.-", "to": "G1.-"},
+  {"id": "W5", "from": "S1.2", "to": "E1.a"}, {"id": "W6", "from": "E1.b", "to": "G1.-"}
+ ],
+ "intents": [
+  {"id": "pump", "load": "M1", "onOnlyWhen": [{"S1": "closed"}]},
+  {"id": "lit", "load": "E1", "onWhen": [{"S1": "closed"}]},
+  {"id": "rest", "battery": "G1", "below": "30 mA", "when": [{"S1": "open"}]}
+ ]
+}`;
+
+/** A loom as a file with some text of it replaced: the first demo, or another. */
+function changed(name: string, from: string, to: string, text = readFileSync(feed, "utf8")): string {
   expect(text).toContain(from);
   const file = join(folder, `${name}.loom.json`);
   writeFileSync(file, text.replace(from, to));
@@ -106,17 +124,22 @@ describe("behave OLD NEW", () => {
   });
 
   test("a loom does what it does itself", () => {
-    for (const name of ["fuel-feed", "marigold-cured"])
-      expect(printed(fileOf(name), fileOf(name))).toContain("Both do the same.");
+    expect(printed(fileOf("marigold-cured"), fileOf("marigold-cured"))).toContain("Both do the same.");
   });
 
-  test("--json keeps to its schema, the same bytes twice, and turned round it tells the contrary", () => {
-    const args = ["behave", "--json", feed, cured];
-    const { out } = loomproof(args);
-    expect(loomproof(args).out).toBe(out);
+  test.each([
+    ["a hold that is gone", "test/cases/looms/C01F.loom.json", "test/cases/looms/C01R.loom.json"],
+    [
+      "a lamp that is always on",
+      changed("before", "", "", SMALL),
+      changed("after", '"W5", "from": "S1.2"', '"W5", "from": "F1.b"', SMALL),
+    ],
+  ])("--json of %s keeps to its schema, the same bytes twice, and turned round it tells the contrary", (_, old, to) => {
+    const { out } = loomproof(["behave", "--json", old, to]);
+    expect(loomproof(["behave", "--json", old, to]).out).toBe(out);
     const there = behaviourChangeSchema.parse(JSON.parse(out));
-    const back = behaviourChangeSchema.parse(JSON.parse(loomproof(["behave", "--json", cured, feed]).out));
-    expect(there.gone.length).toBeGreaterThan(0);
+    const back = behaviourChangeSchema.parse(JSON.parse(loomproof(["behave", "--json", to, old]).out));
+    expect(there.gone.length + there.situations.length).toBeGreaterThan(0);
     expect([back.added, back.gone]).toEqual([there.gone, there.added]);
     const cells = (change: typeof there, isBack: boolean) =>
       change.situations.flatMap(({ title, rows }) =>
@@ -137,25 +160,25 @@ describe("bad files", () => {
   });
 
   test.each([
-    ["a part that is not there", '"load": "M1", "onOnlyWhen": [{"S1"', '"load": "M9", "onOnlyWhen": [{"S1"', /M9/],
-    ["a switch that is not there", '"load": "M1", "onOnlyWhen": [{"S1"', '"load": "M1", "onOnlyWhen": [{"S9"', /S9/],
-    ["a position that is not there", '"onWhen": [{"S1": "start"', '"onWhen": [{"S1": "go"', /go/],
+    ["a part that is not there", '"load": "M1"', '"load": "M9"', /M9/],
+    ["a switch that is not there", '"onOnlyWhen": [{"S1"', '"onOnlyWhen": [{"S9"', /S9/],
+    ["a position that is not there", '"onWhen": [{"S1": "closed"', '"onWhen": [{"S1": "go"', /go/],
     ["no current", '"below": "30 mA"', '"below": "30 mV"', /30 mV/],
     ["an unknown key", '"below": "30 mA"', '"bellow": "30 mA"', /below/],
   ])("an intent with %s is told with its line, exit 2", (name, from, to, expects) => {
-    const { code, err } = loomproof(["behave", changed(name.replaceAll(" ", "-"), from, to)]);
+    const { code, err } = loomproof(["behave", changed(name.replaceAll(" ", "-"), from, to, SMALL)]);
     expect(code).toBe(2);
     expect(err).toMatch(/\.loom\.json:\d+:\d+/);
     expect(err).toMatch(expects);
   });
 
   test.each([
-    ["F1 goes nowhere", '"load": "M1", "onOnlyWhen"', '"load": "F1", "onOnlyWhen"', "F1 is nothing that goes on"],
+    ["F1 goes nowhere", '"load": "M1"', '"load": "F1"', "F1 is nothing that goes on"],
     ["a lamp is no battery", '"battery": "G1"', '"battery": "E1"', "E1 is no battery"],
-    ["half said", ', "below": "30 mA", "when": [{"S1": "off"}]', "", "how much the battery may give"],
-    ["nothing said", '"battery": "G1", "below": "30 mA", "when": [{"S1": "off"}]', '"note": "?"', "what it is about"],
+    ["half said", ', "below": "30 mA", "when": [{"S1": "open"}]', "", "how much the battery may give"],
+    ["nothing said", '"battery": "G1", "below": "30 mA", "when": [{"S1": "open"}]', '"note": "?"', "what it is about"],
   ])("an intent that says nothing to compare could not be checked: %s", (name, from, to, says) => {
-    const { code, out } = loomproof(["behave", changed(name.replaceAll(" ", "-"), from, to)]);
+    const { code, out } = loomproof(["behave", changed(name.replaceAll(" ", "-"), from, to, SMALL)]);
     expect(code).toBe(0);
     expect(out.replace(/\s+/g, " ")).toContain(`Not known: ${says}`);
   });

@@ -4,7 +4,6 @@ import { join } from "node:path";
 import { reportSchema } from "@loomproof/cli";
 import { familyIds } from "@loomproof/netlist";
 import { afterAll, describe, expect, test } from "vitest";
-import { exampleNames } from "../examples/examples.ts";
 import { complaintsUnread, loomproof } from "./run.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "loomproof-"));
@@ -12,6 +11,9 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const feed = "examples/fuel-feed.loom.json";
 const cured = "examples/fuel-feed-cured.loom.json";
+/** A small one with a fault, and the same repaired. */
+const faulty = "test/cases/looms/C01F.loom.json";
+const repaired = "test/cases/looms/C01R.loom.json";
 
 describe("prove", () => {
   test("prints the hold with its volts, its moves and what ends it", () => {
@@ -39,28 +41,30 @@ describe("prove", () => {
   });
 
   test.each([
-    ["danger", 1],
+    ["fault", 1],
     ["never", 0],
   ])("--fail-at %s exits %d", (at, expected) => {
-    expect(loomproof(["prove", feed, "--fail-at", at]).code).toBe(expected);
+    expect(loomproof(["prove", faulty, "--fail-at", at]).code).toBe(expected);
   });
 
   test("several files, a pattern and standard input", () => {
-    const { code, out } = loomproof(["prove", "--json", "examples/fuel-feed*.loom.json", "-"], readFileSync(cured));
+    const { code, out } = loomproof(
+      ["prove", "--json", "test/cases/looms/C01*.loom.json", "-"],
+      readFileSync(repaired),
+    );
     expect(code).toBe(1);
     const reports = JSON.parse(out) as { readonly file: string }[];
-    const matching = exampleNames.filter((n) => n.startsWith("fuel-feed"));
-    expect(reports.map((r) => r.file)).toEqual([...matching.map((n) => `examples/${n}.loom.json`).sort(), "-"]);
+    expect(reports.map((r) => r.file)).toEqual([faulty, repaired, "-"]);
   });
 
   test("--json keeps to its published schema, for good files and bad", () => {
-    for (const args of [[feed], [cured], ["no-such-file.json"], [feed, "no-such-file.json"]])
+    for (const args of [[feed], [repaired], ["no-such-file.json"], [faulty, "no-such-file.json"]])
       expect(reportSchema.safeParse(JSON.parse(loomproof(["prove", "--json", ...args]).out)).error).toBeUndefined();
   });
 
   test("the same file gives the same bytes", () => {
-    const once = loomproof(["prove", "--json", feed]).out;
-    expect(loomproof(["prove", "--json", feed]).out).toBe(once);
+    const once = loomproof(["prove", "--json", faulty]).out;
+    expect(loomproof(["prove", "--json", faulty]).out).toBe(once);
   });
 
   test("a file that is no loom: place, found, expected on standard error, exit 2", () => {
@@ -87,20 +91,21 @@ test("draw lights the path of a finding", () => {
   const svg = readFileSync(file, "utf8");
   expect(svg).toMatch(/^<svg /);
   expect(svg).toContain("W9");
-  expect(loomproof(["draw", feed, "--finding", "self-hold:K9"]).err).toContain("self-hold:K3");
+  const known = (JSON.parse(loomproof(["prove", "--json", faulty]).out) as { findings: { id: string }[] }).findings;
+  expect(loomproof(["draw", faulty, "--finding", "self-hold:K99"]).err).toContain(known[0]?.id);
 });
 
 test("a reader that goes away is no trouble", async () => {
-  expect(await complaintsUnread(["prove", cured])).toBe("");
+  expect(await complaintsUnread(["prove", repaired])).toBe("");
   expect(await complaintsUnread(["schema", "loom"])).toBe("");
 });
 
 test("parts tells what a part can be, from the families themselves", () => {
   const all = loomproof(["parts"]).out;
-  for (const id of familyIds) {
-    expect(all).toContain(`${id} `);
+  for (const id of familyIds) expect(all).toContain(`${id} `);
+  // Each is a process: one in five.
+  for (const id of familyIds.filter((_, i) => i % 5 === 0))
     expect(loomproof(["parts", id]).out).toContain(`"is": "${id}"`);
-  }
   const { out } = loomproof(["parts", "relay"]);
   expect(out).toMatch(/changeover +86 {2}85 {2}30 {2}87 {2}87a/);
   expect(out).toContain("not given: 5 mohm (from memory)");
