@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { familyIds, isFamilyId } from "../parts/families.ts";
+import { didYouMeanFamily } from "./family-hint.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import { orList, type Path, quoted, type Trouble } from "./problem.ts";
 import { keysAt, schemaAt, valueAt } from "./schema-walk.ts";
@@ -100,7 +101,7 @@ function unknownKey(root: unknown, path: Path, key: string): Trouble {
 function unknownFamily(root: unknown, path: Path): Trouble {
   const value = valueAt(root, path);
   if (value === undefined) return missing(root, path);
-  return mustBe(root, path, `one of ${familyIds.join(", ")}`, didYouMean(String(value), familyIds));
+  return mustBe(root, path, `one of ${familyIds.join(", ")}`, didYouMeanFamily(String(value)));
 }
 
 function oneOf(root: unknown, path: Path, values: readonly z.core.util.Primitive[]): Trouble {
