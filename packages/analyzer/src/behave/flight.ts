@@ -254,17 +254,26 @@ const without = (flight: Flight, all: readonly Pending[], when: Zone, p: Pending
 /** With this on its way, and only the clocks that are still looked at. */
 function onlyWith(flight: Flight, left: readonly Pending[], when: Zone): Flight {
   const clocks = clocksOf(left);
-  return { ...flight, pending: countedAnew(left, clocks), zone: keeping(when, clocks) };
+  return flownOn(flight, flight.state, countedAnew(left, clocks), keeping(when, clocks));
 }
 
+/** The same flight with another state and others on their way. Made so often that it is spelt out. */
+const flownOn = (
+  { passage, events, tempted }: Flight,
+  state: State,
+  pending: readonly Pending[],
+  zone: Zone,
+): Flight => ({ state, pending, zone, passage, events, tempted });
+
 function toggled(flight: Flight, latches: readonly number[]): Flight {
+  const { pending, zone, passage, tempted } = flight;
   let { events } = flight;
   for (const latch of latches)
     events = { event: { kind: "latch", latch, on: flight.state.latches[latch] === 0 }, before: events };
-  const after = { ...flight, state: toggling(flight.state, latches), events };
+  const after = { state: toggling(flight.state, latches), pending, zone, passage, events, tempted };
   // What changes at once is no longer on its way.
-  const left = flight.pending.filter((p) => !latches.includes(p.what));
-  return left.length === flight.pending.length ? after : onlyWith(after, left, flight.zone);
+  const left = pending.filter((p) => !latches.includes(p.what));
+  return left.length === pending.length ? after : onlyWith(after, left, zone);
 }
 
 /** The same flight with a clock started now. */

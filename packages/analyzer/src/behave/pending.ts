@@ -1,4 +1,4 @@
-import { atLeast, atMost, type Zone } from "./zone.ts";
+import { atLeast, atMost, isCounted, type Zone } from "./zone.ts";
 
 // What is on its way between one move of the world and rest, and when it can land.
 
@@ -64,13 +64,15 @@ export const canLand = ({ size, bounds }: Zone, { limits }: Pending): boolean =>
   );
 
 /** Clocks that somebody still looks at, in the order in which that is found: it tells nothing of what came first. */
-export const clocksOf = (pending: readonly Pending[]): readonly number[] => [
-  ...new Set(pending.flatMap((p) => p.limits.map((l) => l.clock))),
-];
+export function clocksOf(pending: readonly Pending[]): readonly number[] {
+  const clocks: number[] = [];
+  for (const { limits } of pending) for (const { clock } of limits) if (!clocks.includes(clock)) clocks.push(clock);
+  return clocks;
+}
 
 /** The same on clocks counted anew: those that are left, in their order. */
 export const countedAnew = (pending: readonly Pending[], clocks: readonly number[]): readonly Pending[] =>
-  clocks.every((c, k) => c === k + 1)
+  isCounted(clocks)
     ? pending
     : pending.map((p) => ({ ...p, limits: p.limits.map((l) => ({ ...l, clock: clocks.indexOf(l.clock) + 1 })) }));
 

@@ -31,9 +31,21 @@ export function started({ size, bounds }: Zone): Zone {
 /** With only these clocks, in this order. */
 export function keeping({ size, bounds }: Zone, clocks: readonly number[]): Zone {
   if (clocks.length === 0) return NO_CLOCKS;
-  if (clocks.length === size - 1 && clocks.every((c, k) => c === k + 1)) return { size, bounds };
-  const kept = [0, ...clocks];
-  return { size: kept.length, bounds: kept.flatMap((i) => kept.map((j) => bounds[i * size + j] as number)) };
+  if (clocks.length === size - 1 && isCounted(clocks)) return { size, bounds };
+  const wide = clocks.length + 1;
+  const next: number[] = new Array(wide * wide);
+  for (let i = 0; i < wide; i++) {
+    const row = i === 0 ? 0 : (clocks[i - 1] as number) * size;
+    for (let j = 0; j < wide; j++)
+      next[i * wide + j] = bounds[row + (j === 0 ? 0 : (clocks[j - 1] as number))] as number;
+  }
+  return { size: wide, bounds: next };
+}
+
+/** Whether these clocks are 1, 2, 3 and so on. */
+export function isCounted(clocks: readonly number[]): boolean {
+  for (let k = 0; k < clocks.length; k++) if (clocks[k] !== k + 1) return false;
+  return true;
 }
 
 /** After some time has passed, during which no clock passes its own most; undefined if there is no such time. */
@@ -60,8 +72,11 @@ export function atMost({ size, bounds }: Zone, clock: number, most: number): Zon
 }
 
 /** Whether every time of one zone is a time of the other. Both have the same clocks. */
-export const isWithin = (inner: Zone, outer: Zone): boolean =>
-  inner.bounds.every((x, k) => x <= (outer.bounds[k] as number));
+export function isWithin(inner: Zone, outer: Zone): boolean {
+  for (let k = 0; k < inner.bounds.length; k++)
+    if ((inner.bounds[k] as number) > (outer.bounds[k] as number)) return false;
+  return true;
+}
 
 /** All times of both, and those between. */
 export const around = (one: Zone, other: Zone): Zone => ({
