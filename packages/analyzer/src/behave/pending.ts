@@ -71,10 +71,11 @@ export function clocksOf(pending: readonly Pending[]): readonly number[] {
 }
 
 /** The same on clocks counted anew: those that are left, in their order. */
-export const countedAnew = (pending: readonly Pending[], clocks: readonly number[]): readonly Pending[] =>
-  isCounted(clocks)
-    ? pending
-    : pending.map((p) => ({ ...p, limits: p.limits.map((l) => ({ ...l, clock: clocks.indexOf(l.clock) + 1 })) }));
+export function countedAnew(pending: readonly Pending[], clocks: readonly number[]): readonly Pending[] {
+  if (isCounted(clocks)) return pending;
+  const counted = ({ clock, least, most }: Limit): Limit => ({ clock: clocks.indexOf(clock) + 1, least, most });
+  return pending.map(({ what, limits, robbed }) => ({ what, limits: limits.map(counted), robbed }));
+}
 
 /** Microseconds until it lands: the least and the most. */
 export function untilLanding({ size, bounds }: Zone, { limits }: Pending) {
