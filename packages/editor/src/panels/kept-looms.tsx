@@ -1,6 +1,7 @@
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { draftAddress } from "../session/address.ts";
 import type { DraftHead } from "../session/draft.ts";
+import { mayBeCleared } from "../session/room.ts";
 import { headWords, nameOf } from "./kept-words.ts";
 
 interface Props {
@@ -11,7 +12,17 @@ interface Props {
 /** Every loom that this browser keeps, and a way to delete one. */
 export function KeptLooms({ drafts, remove }: Props) {
   const [asked, ask] = useState<string>();
+  const [isShaky, setShaky] = useState(false);
   const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    let isGone = false;
+    void mayBeCleared().then((may) => {
+      if (!isGone) setShaky(may);
+    });
+    return () => {
+      isGone = true;
+    };
+  }, []);
   if (drafts.length === 0) return null;
   const now = Date.now();
   return (
@@ -58,6 +69,11 @@ export function KeptLooms({ drafts, remove }: Props) {
           </li>
         ))}
       </ul>
+      {isShaky && (
+        <p className="kept-room">
+          This browser may clear them when it runs short of room. Save a file of what you cannot lose.
+        </p>
+      )}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import { type Draft, type DraftHead, type DraftRecord, headOf } from "./draft.ts";
 import { type Step, sharedSteps, stepsOf } from "./history.ts";
+import { askToStay } from "./room.ts";
 
 // Drafts in the browser's own store, one record a step, so that an edit is a small write however long the history is.
 
@@ -45,6 +46,7 @@ const stepsFrom = (id: string, first: number) => IDBKeyRange.bound([id, first], 
 
 export function draftStore(name = "loomproof"): DraftStore {
   let opened: Promise<IDBPDatabase<Schema>> | undefined;
+  let hasAsked = false;
   const db = () => {
     opened ??= open(name, () => {
       opened = undefined;
@@ -77,6 +79,9 @@ export function draftStore(name = "loomproof"): DraftStore {
         heads.put(headOf(now, rev), now.id),
         tx.done,
       ]);
+      // Not before there is something to lose.
+      if (!hasAsked) void askToStay();
+      hasAsked = true;
       return "kept";
     },
     rev: async (id) => (await (await db()).get("heads", id))?.rev,
