@@ -36,12 +36,13 @@ export const list = (items: readonly string[], word = "and"): string =>
 export const named = (id: string, label: string): string => (label === "" ? id : `${label} ${id}`);
 export const namedLoad = (load: Load): string => named(load.part, load.label);
 
-/** "Key run, A1.4 on": where the key stands, and every other input that does not stand as usual. */
+/** "Key run and A1.4 on": where the key stands, and every other input that does not stand as usual. */
 export function standing(circuit: Circuit, state: State): string {
   const all = circuit.inputs.map((input, i) => ({ input, stand: state.stands[i] ?? 0 }));
-  const shown = all.filter(({ input, stand }) => input.isKey || stand !== input.usual);
-  if (shown.length === 0) return "the battery connected";
-  return shown.map(({ input, stand }) => `${inputName(input)} ${input.stands[stand]}`).join(", ");
+  const keys = all.filter(({ input }) => input.isKey);
+  const others = all.filter(({ input, stand }) => !input.isKey && stand !== input.usual);
+  const shown = [...keys, ...others].map(({ input, stand }) => `${inputName(input)} ${input.stands[stand]}`);
+  return shown.length === 0 ? "the battery connected" : list(shown);
 }
 
 /** A switch by its label, anything else by its id. */

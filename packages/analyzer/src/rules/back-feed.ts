@@ -39,7 +39,7 @@ function sightingOf(run: RunFacts, u: Unasked, cause: number): Sighting {
     where: [load.part, e.owner.id],
     path: terminalsOf(circuit, u.trace),
     title: `${namedLoad(load)} is ${on === "on" ? "on" : "partly on"} though nothing asks for it`,
-    text: `With ${standing(circuit, u.state)} it gets ${volts(across)} through ${through}.`,
+    text: `With ${standing(circuit, u.state)}, it gets ${volts(across)} through ${through}.`,
     remedy:
       e.class === "stray"
         ? `Feed ${load.part} from the same switched supply as ${e.owner.id}, or put a diode in that path.`

@@ -61,8 +61,8 @@ function sightingOf(run: RunFacts, restless: Restless, isEndless: boolean): Sigh
       ? `${names} ${parts.length > 1 ? "buzz" : "buzzes"}`
       : `${names} may rattle before ${parts.length > 1 ? "they come" : "it comes"} to rest`,
     text: isEndless
-      ? `With ${standing(circuit, restless.state)} it pulls in and lets go again, without end.`
-      : `With ${standing(circuit, restless.state)} it can pull in and let go several times, until something slower has moved.`,
+      ? `With ${standing(circuit, restless.state)}, it pulls in and lets go again, without end.`
+      : `With ${standing(circuit, restless.state)}, it can pull in and let go several times, until something slower has moved.`,
     remedy: `Feed the coil of ${parts[0] ?? ""} from a point that does not change when it moves.`,
     numbers: [],
     harm: false,

@@ -131,8 +131,8 @@ function joinedSighting(run: RunFacts, at: number, one: Supply, two: Supply, way
       ? `${one.part} and ${two.part} are joined with no charger running`
       : `${one.part} and ${two.part} feed one wire`,
     text: batteries
-      ? `With ${when} they are one${between.length > 0 ? ` through ${list(between.slice(0, 3))}` : ""}. One empties the other, and both feed a fault.`
-      : `With ${when} a supply of ${volts(one.volts)} meets one of ${volts(two.volts)}.`,
+      ? `With ${when}, they are one${between.length > 0 ? ` through ${list(between.slice(0, 3))}` : ""}. One empties the other, and both feed a fault.`
+      : `With ${when}, a supply of ${volts(one.volts)} meets one of ${volts(two.volts)}.`,
     remedy: batteries
       ? "Join them only while something charges, or put a diode or relay between."
       : `Keep ${one.part} and ${two.part} apart.`,

@@ -57,7 +57,7 @@ function loadSighting(run: RunFacts, at: number, guard: Guard, load: Load): Sigh
     where: [...new Set([guard.part, load.part, ...told, ...more])],
     path: terminalsOf(circuit, coil ?? own),
     text:
-      `With ${standing(circuit, state)} it is still on. Its current comes through ${list(told.slice(0, 4))}` +
+      `With ${standing(circuit, state)}, it is still on. Its current comes through ${list(told.slice(0, 4))}` +
       (relay === undefined ? "." : `, and ${relay.part} is in through ${list(more.slice(0, 4))}.`),
   };
 }
@@ -102,7 +102,7 @@ function sightingOf(run: RunFacts, at: number, guard: Guard, part: string, name:
     where: [guard.part, part],
     path: [],
     title: `${guard.part} does not stop ${name}`,
-    text: `With ${standing(circuit, state)} it still works.`,
+    text: `With ${standing(circuit, state)}, it still works.`,
     remedy: `Lead every way that feeds or frees ${part} through ${guard.part}.`,
     numbers: [],
     harm,

@@ -47,7 +47,7 @@ function sightingOf(id: string, breach: Breach): Sighting {
     where: [wish.kind === "below" ? wish.battery : wish.part, ...(how.kind === "together" ? [how.other] : [])],
     path: trace === undefined ? [] : terminalsOf(circuit, trace),
     title: told.title,
-    text: `Wanted: ${askedWords(circuit, wish)}. With ${standing(circuit, state)} ${told.but}.`,
+    text: `Wanted: ${askedWords(circuit, wish)}. With ${standing(circuit, state)}, ${told.but}.`,
     remedy: told.remedy,
     numbers: numbersOf(breach),
     harm,

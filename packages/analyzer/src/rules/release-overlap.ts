@@ -86,7 +86,7 @@ function sightingOf(run: RunFacts, overlap: Overlap): Sighting {
       ? `${list(told)} short the supply while they change over`
       : `${list(told)} join two feeds while they change over`,
     text:
-      `With ${standing(circuit, state)} both are in together for up to ${millis(lasting.most)}.` +
+      `With ${standing(circuit, state)}, both are in together for up to ${millis(lasting.most)}.` +
       (ends === undefined ? "" : ` It ends only when ${eventWords(circuit, ends)}.`),
     remedy: isShort
       ? "Use changeover relays, which cannot both be in the way, or let each one's rest contact feed the other's coil."

@@ -70,7 +70,7 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
       : doubt !== undefined
         ? `It is meant to hold through ${doubt.claim.through} (${doubt.claim.id}), but ${doubt.says}.` +
           (unasked.length > 0 ? ` ${list(unasked.map(namedLoad))} can stay on against what you mean.` : "")
-        : `With ${standing(circuit, hold.state)} the coil of ${ids[0]} still gets ${volts(first.volts)}; it lets go for certain only below ${volts(first.releaseLeast)}.` +
+        : `With ${standing(circuit, hold.state)}, the coil of ${ids[0]} still gets ${volts(first.volts)}; it lets go for certain only below ${volts(first.releaseLeast)}.` +
           (unasked.length > 0
             ? ` So ${list(unasked.map(namedLoad))} ${unasked.length > 1 ? "stay" : "stays"} on${engine === undefined ? "" : `, and ${named(engine.part, engine.label)} runs on`}.`
             : followers.length > 0

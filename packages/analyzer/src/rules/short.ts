@@ -49,7 +49,7 @@ function sightingOf(run: RunFacts, at: number): Sighting | undefined {
       where: [...new Set(path.elements.map((i) => (circuit.elements[i] as Element).owner.id))],
       path: path.nodes.map((n) => circuit.nodes[n] ?? "").filter((n) => !n.includes("/")),
       title: gate === undefined ? "Feed is joined to ground" : `Feed meets ground through ${gate.owner}`,
-      text: `With ${standing(circuit, state)} nothing lies between feed and ground. ${amps(current)} flow if no fuse opens.`,
+      text: `With ${standing(circuit, state)}, nothing lies between feed and ground. ${amps(current)} flow if no fuse opens.`,
       remedy: "Do not connect the battery; move the wire that joins the two.",
       numbers: [{ name: "current at the short", value: current, unit: "A" }],
       harm: true,

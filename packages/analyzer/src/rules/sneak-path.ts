@@ -53,7 +53,7 @@ function sightingOf(run: RunFacts, u: Unasked, isEverAsked: boolean): Sighting {
     where: [load.part, ...owners],
     path: terminalsOf(circuit, u.trace),
     title: `${namedLoad(load)} is ${on === "on" ? "on" : "partly on"} through ${list(owners.slice(0, 2))}`,
-    text: `With ${standing(circuit, u.state)} it gets ${volts(across)}, though nothing asks for it.`,
+    text: `With ${standing(circuit, u.state)}, it gets ${volts(across)}, though nothing asks for it.`,
     remedy: `Give ${load.part} and ${owners[0] ?? "the other"} feeds and returns of their own, or put a diode between them.`,
     numbers: [{ name: `volts across ${load.part}`, value: across, unit: "V" }],
     harm: u.harm,
