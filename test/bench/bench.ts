@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { analyse, play, walk } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
 import { type Loom, parse, resolve } from "@loomproof/netlist";
+import { withUnknownClamps } from "../examples/unknown-clamps.ts";
 import { ladder } from "./ladder.ts";
 import { medianMs } from "./measure.ts";
 import { ownSpeed, pointSpeed } from "./points.ts";
@@ -82,6 +83,17 @@ for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-
     `${name}: 500 ms of key moves`,
     medianMs(9, () => play(loom, "S1=run, 200ms S1=start, 350ms S1=run, 450ms S1=off")),
   );
+}
+
+{
+  const read = parse(readFileSync(new URL("../../examples/marigold-cured.loom.json", import.meta.url), "utf8"));
+  if (!read.ok) throw new Error("marigold-cured is no loom");
+  const loom = withUnknownClamps(read.loom);
+  let counts = { runs: 0, states: 0, solves: 0 };
+  const ms = medianMs(1, () => {
+    counts = analyse(loom).coverage.counts;
+  });
+  row("marigold-cured, every clamp unknown: analysis", ms, `${counts.runs} runs, ${counts.states} states`);
 }
 
 for (const circuits of [3, 10, 30]) {

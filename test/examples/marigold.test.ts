@@ -1,7 +1,8 @@
 import { analyse } from "@loomproof/analyzer";
-import { type Loom, parse, resolve, write } from "@loomproof/netlist";
+import { type Loom, resolve } from "@loomproof/netlist";
 import { expect, test } from "vitest";
 import { exampleLoom } from "./examples.ts";
+import { withUnknownClamps } from "./unknown-clamps.ts";
 
 // The whole tractor, invented. What it must say finding by finding stands in its expected file; here what it is.
 
@@ -33,17 +34,6 @@ test("one hold has a harmless cut and stands whatever the release times, one has
   expect(main?.cuts?.harmless).toEqual([]);
   expect(main?.cuts?.breaking.length).toBeGreaterThan(0);
 });
-
-/** Every clamp of every module as if nobody knew it. */
-function withUnknownClamps(loom: Loom): Loom {
-  const definitions = loom.definitions.map((d) => ({
-    ...d,
-    pins: d.pins.map((p) => ("clamp" in p && p.clamp !== undefined ? { ...p, clamp: "unknown" } : p)),
-  }));
-  const read = parse(write({ ...loom, definitions } as Loom));
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return read.loom;
-}
 
 test("cured, and with every clamp unknown, at most five findings are open", { timeout: 600_000 }, () => {
   const { findings } = analyse(withUnknownClamps(exampleLoom("marigold-cured")));

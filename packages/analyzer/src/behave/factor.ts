@@ -231,12 +231,12 @@ class Searches {
       const inputs = leaveOut === undefined ? liftingInputs(base.circuit, smaller, of, scope) : undefined;
       if (inputs === undefined) continue;
       const machine = viewed(base, scope, { learned, sagAsUsual, under: underIn(lower, smaller, scope) });
+      for (const l of lower.view?.asUsual ?? []) machine.view?.asUsual.add(l);
       return { scope, machine, reachable: lifted(machine, of, inputs), felt: new Map() };
     }
     const machine = viewed(base, scope, { learned, sagAsUsual, under: this.#largestIn(scope) });
     const reachable = explore(machine, { budget: BUDGET_SOLVES, ...(leaveOut && { leaveOut }) });
     base.solves = machine.solves;
-    for (const l of machine.view?.under?.machine.view?.asUsual ?? []) machine.view?.asUsual.add(l);
     return { scope, machine, reachable, felt: new Map() };
   }
 }

@@ -35,21 +35,33 @@ interface Known {
   readonly others: readonly number[];
 }
 
-/** By the search below, unless it lacks something for that. */
+/** By the search below, unless it lacks something for that. What it has taken as usual is decided again. */
 function knownBy({ machine, stateIn, others }: Under, s: State, frozen: ReadonlySet<number>): Known | undefined {
   const wants = byViewAlone(machine, () => wantsOf(machine, stateIn(s), frozen));
-  return wants && { wants, others };
+  const again = machine.view?.asUsual;
+  if (wants === undefined || again === undefined || again.size === 0) return wants && { wants, others };
+  const { changing, split } = wants;
+  // What changes at once hides what else would, and so does the first that the specimen decides.
+  if (split !== undefined && again.has(split.latch)) return undefined;
+  if (changing.some((l) => again.has(l) && isAtOnce(machine, l, s))) return undefined;
+  return {
+    wants: { changing: changing.filter((l) => !again.has(l)), split },
+    others: [...others, ...again].sort((a, b) => a - b),
+  };
 }
 
+const isAtOnce = ({ circuit }: Machine, latch: number, s: State): boolean =>
+  isInstant(circuit.latches[latch] as Latch, s.latches[latch] === 0, s);
+
 function decided(machine: Machine, s: State, frozen: ReadonlySet<number>, known: Known | undefined): Wants {
-  const { view, circuit } = machine;
-  const isAtOnce = (i: number) => isInstant(circuit.latches[i] as Latch, s.latches[i] === 0, s);
+  const { view } = machine;
   const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
   const atOnce: number[] = [];
   const later: number[] = [];
-  for (const i of known?.others ?? machine.latches) if (!frozen.has(i)) (isAtOnce(i) ? atOnce : later).push(i);
+  for (const i of known?.others ?? machine.latches)
+    if (!frozen.has(i)) (isAtOnce(machine, i, s) ? atOnce : later).push(i);
   const first = known?.wants.changing[0] ?? known?.wants.split?.latch;
-  const knownAtOnce = first !== undefined && isAtOnce(first) ? known?.wants : undefined;
+  const knownAtOnce = first !== undefined && isAtOnce(machine, first, s) ? known?.wants : undefined;
   let wants = together(knownAtOnce, wantsAmong(atOnce, wantOf(true)));
   if (wants.changing.length === 0 && wants.split === undefined) {
     wants = together(known?.wants, wantsAmong(later, wantOf(false)));
