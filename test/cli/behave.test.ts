@@ -82,13 +82,9 @@ describe("behave FILE", () => {
     expect(all).not.toMatch(new RegExp(`^ +${17 + more}  `, "m"));
   });
 
-  test("the same file gives the same bytes", () => {
-    const name = fileOf("marigold-first");
-    expect(loomproof(["behave", "--json", "--all", name]).out).toBe(printed("--json", "--all", name));
-  });
-
-  test.each(exampleNames)("--json of %s keeps to its schema, no two situations alike", (name) => {
+  test.each(exampleNames)("--json of %s keeps to its schema, the same bytes twice, no two situations alike", (name) => {
     const out = printed("--json", "--all", fileOf(name));
+    expect(loomproof(["behave", "--json", "--all", fileOf(name)]).out).toBe(out);
     const table = behaviourSchema.parse(JSON.parse(out));
     for (const row of table.rows) expect(row.cells).toHaveLength(table.situations.length);
     const titles = table.situations.map((s) => s.title);
@@ -128,11 +124,12 @@ describe("behave OLD NEW", () => {
   });
 
   test("a loom does what it does itself", () => {
-    expect(printed(fileOf("marigold-cured"), fileOf("marigold-cured"))).toContain("Both do the same.");
+    for (const name of ["fuel-feed", "marigold-cured"])
+      expect(printed(fileOf(name), fileOf(name))).toContain("Both do the same.");
   });
 
   test.each([
-    ["a hold that is gone", "test/cases/looms/C01F.loom.json", "test/cases/looms/C01R.loom.json"],
+    ["a hold that is gone", feed, cured],
     [
       "a lamp that is always on",
       changed("before", "", "", SMALL),
@@ -143,7 +140,8 @@ describe("behave OLD NEW", () => {
     expect(loomproof(["behave", "--json", old, to]).out).toBe(out);
     const there = behaviourChangeSchema.parse(JSON.parse(out));
     const back = behaviourChangeSchema.parse(JSON.parse(loomproof(["behave", "--json", to, old]).out));
-    expect(there.gone.length + there.situations.length).toBeGreaterThan(0);
+    if (old === feed) expect(there.gone.length).toBeGreaterThan(0);
+    else expect(there.situations.length).toBeGreaterThan(0);
     expect([back.added, back.gone]).toEqual([there.gone, there.added]);
     const cells = (change: typeof there, isBack: boolean) =>
       change.situations.flatMap(({ title, rows }) =>

@@ -41,7 +41,7 @@ describe("prove", () => {
   });
 
   test.each([
-    ["fault", 1],
+    ["danger", 1],
     ["never", 0],
   ])("--fail-at %s exits %d", (at, expected) => {
     expect(loomproof(["prove", faulty, "--fail-at", at]).code).toBe(expected);
@@ -58,7 +58,7 @@ describe("prove", () => {
   });
 
   test("--json keeps to its published schema, for good files and bad", () => {
-    for (const args of [[feed], [repaired], ["no-such-file.json"], [faulty, "no-such-file.json"]])
+    for (const args of [[feed], [cured], ["no-such-file.json"], [faulty, "no-such-file.json"]])
       expect(reportSchema.safeParse(JSON.parse(loomproof(["prove", "--json", ...args]).out)).error).toBeUndefined();
   });
 
@@ -91,8 +91,7 @@ test("draw lights the path of a finding", () => {
   const svg = readFileSync(file, "utf8");
   expect(svg).toMatch(/^<svg /);
   expect(svg).toContain("W9");
-  const known = (JSON.parse(loomproof(["prove", "--json", faulty]).out) as { findings: { id: string }[] }).findings;
-  expect(loomproof(["draw", faulty, "--finding", "self-hold:K99"]).err).toContain(known[0]?.id);
+  expect(loomproof(["draw", faulty, "--finding", "self-hold:K9"]).err).toContain("self-hold:PR");
 });
 
 test("a reader that goes away is no trouble", async () => {
@@ -102,10 +101,10 @@ test("a reader that goes away is no trouble", async () => {
 
 test("parts tells what a part can be, from the families themselves", () => {
   const all = loomproof(["parts"]).out;
-  for (const id of familyIds) expect(all).toContain(`${id} `);
-  // Each is a process: one in five.
-  for (const id of familyIds.filter((_, i) => i % 5 === 0))
+  for (const id of familyIds) {
+    expect(all).toContain(`${id} `);
     expect(loomproof(["parts", id]).out).toContain(`"is": "${id}"`);
+  }
   const { out } = loomproof(["parts", "relay"]);
   expect(out).toMatch(/changeover +86 {2}85 {2}30 {2}87 {2}87a/);
   expect(out).toContain("not given: 5 mohm (from memory)");

@@ -54,7 +54,8 @@ describe("small files that are no looms, all of them named at once", () => {
   test("exit 2, quickly and in little memory; nothing is proved", () => {
     expect(code).toBe(2);
     expect(out).not.toContain("looked at");
-    expect(seconds / small.length).toBeLessThan(MOST_SECONDS / 10);
+    // All together hardly longer than any one of them may take.
+    expect(seconds).toBeLessThan(2 * MOST_SECONDS);
     expect(megabytes).toBeLessThan(MOST_MEGABYTES);
   });
 

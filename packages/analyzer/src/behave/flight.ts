@@ -254,16 +254,10 @@ const without = (flight: Flight, all: readonly Pending[], when: Zone, p: Pending
 /** With this on its way, and only the clocks that are still looked at. */
 function onlyWith(flight: Flight, left: readonly Pending[], when: Zone): Flight {
   const clocks = clocksOf(left);
-  return flownOn(flight, flight.state, countedAnew(left, clocks), keeping(when, clocks));
+  const { state, passage, events, tempted } = flight;
+  // Here and below spelt out: to copy a flight and replace some of it takes longer, and these are made most.
+  return { state, pending: countedAnew(left, clocks), zone: keeping(when, clocks), passage, events, tempted };
 }
-
-/** The same flight with another state and others on their way. Made so often that it is spelt out. */
-const flownOn = (
-  { passage, events, tempted }: Flight,
-  state: State,
-  pending: readonly Pending[],
-  zone: Zone,
-): Flight => ({ state, pending, zone, passage, events, tempted });
 
 function toggled(flight: Flight, latches: readonly number[]): Flight {
   const { pending, zone, passage, tempted } = flight;

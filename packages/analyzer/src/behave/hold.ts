@@ -5,7 +5,7 @@ import type { Found, Reachable, Search } from "./explore.ts";
 import { askedIn, isAskedFor, unfedModules } from "./loads.ts";
 import { type Machine, opened, pointOf, within } from "./machine.ts";
 import { once } from "./once.ts";
-import { hasLatch } from "./scope.ts";
+import { hasLatches } from "./scope.ts";
 import { oneRest, settle, settleToRest } from "./settle.ts";
 import { type State, withRelays } from "./state.ts";
 
@@ -37,13 +37,11 @@ export function holdsIn(reachable: Reachable, among?: readonly number[]): readon
   const isAmong = (ring: readonly number[]) => among === undefined || ring.some((l) => among.includes(l));
   return searches.flatMap((search, k) => {
     // A ring lies in every search that moves all of its relays; it is looked at in the first.
-    const isTold = (ring: readonly number[]) => searches.slice(0, k).some((s) => movesAll(s, ring));
+    const isTold = (ring: readonly number[]) =>
+      searches.slice(0, k).some((s) => hasLatches(s.machine.view?.scope, ring));
     return holdsOf(reachable, search, (ring) => isAmong(ring) && !isTold(ring));
   });
 }
-
-const movesAll = ({ machine }: Search, latches: readonly number[]): boolean =>
-  latches.every((l) => hasLatch(machine.view?.scope, l));
 
 /** @param isNew whether a ring is looked at here; if it is not, none of fewer relays is */
 function holdsOf(reachable: Reachable, search: Search, isNew: (ring: readonly number[]) => boolean): readonly Hold[] {

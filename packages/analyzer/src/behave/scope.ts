@@ -55,6 +55,9 @@ export const variablesOf = (circuit: Circuit, scope: Scope): readonly Variable[]
 export const hasInput = (scope: Scope | undefined, input: number): boolean => scope?.inputs[input] !== 0;
 export const hasLatch = (scope: Scope | undefined, latch: number): boolean => scope?.latches[latch] !== 0;
 
+export const hasLatches = (scope: Scope | undefined, latches: readonly number[]): boolean =>
+  latches.every((l) => hasLatch(scope, l));
+
 export const hasVariable = (scope: Scope, v: Variable): boolean =>
   v < scope.inputs.length ? hasInput(scope, v) : hasLatch(scope, v - scope.inputs.length);
 

@@ -11,25 +11,24 @@ export interface Under {
   readonly others: readonly number[];
 }
 
-/** @param machine of the finished search */
+/**
+ * What the larger search moves besides is as cold in every state of the smaller one.
+ *
+ * @param machine of the finished search
+ */
 export function underIn(machine: Machine, inner: Scope, outer: Scope): Under {
   const { circuit } = machine;
   const cold = coldState(circuit);
   const inputs = [...circuit.inputs.keys()].filter((i) => hasInput(outer, i) && !hasInput(inner, i));
   const others = [...circuit.latches.keys()].filter((l) => hasLatch(outer, l) && !hasLatch(inner, l));
-  return { machine, others, stateIn: (s) => put(s, cold, inputs, others) };
-}
-
-/** A state with these inputs and latches as they are cold. */
-function put(s: State, cold: State, inputs: readonly number[], latches: readonly number[]): State {
-  const stands = inputs.length === 0 ? s.stands : s.stands.slice();
-  for (const i of inputs) stands[i] = cold.stands[i] as number;
-  if (latches.length === 0) return stateOf(stands, s.latches, s.ends, s);
-  const put = s.latches.slice();
-  const ends = s.ends.slice();
-  for (const l of latches) {
-    put[l] = cold.latches[l] as number;
-    ends[l] = 0;
-  }
-  return stateOf(stands, put, ends, s);
+  const stateIn = (s: State): State => {
+    const [stands, latches, ends] = [s.stands.slice(), s.latches.slice(), s.ends.slice()];
+    for (const i of inputs) stands[i] = cold.stands[i] as number;
+    for (const l of others) {
+      latches[l] = cold.latches[l] as number;
+      ends[l] = 0;
+    }
+    return stateOf(stands, latches, ends);
+  };
+  return { machine, stateIn, others };
 }

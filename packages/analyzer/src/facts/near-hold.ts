@@ -3,11 +3,13 @@ import type { Search, WorldMove } from "../behave/explore.ts";
 import { apart, contactOf, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
 import type { Pending } from "../behave/pending.ts";
+import { hasLatches } from "../behave/scope.ts";
 import { settleToRest } from "../behave/settle.ts";
 import { type State, toggling, withRelays } from "../behave/state.ts";
 import { wantsOf } from "../behave/wants.ts";
+import type { Latch } from "../circuit/circuit.ts";
 import type { RunFacts } from "./facts.ts";
-import { sameCourses, slowLatches, type Turn, turnsOf } from "./turns.ts";
+import { type Turn, turnsOf } from "./turns.ts";
 
 /** A relay that lets go in time: had something else landed first, it would have held itself in. Times in seconds. */
 export interface NearHold {
@@ -31,7 +33,10 @@ export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
   const told = new Set(run.holds().flatMap((h) => h.ring));
   const { searches } = run.reachable;
   for (const [k, search] of searches.entries()) {
-    if (slowLatches(search).length < 2 || sameCourses(searches, k) !== undefined) continue;
+    const slow = slowLatches(search);
+    // What an earlier search moves as well it has met on its way together at the same times.
+    const isKnown = searches.slice(0, k).some((s) => hasLatches(s.machine.view?.scope, slow));
+    if (slow.length < 2 || isKnown) continue;
     for (const near of nearHoldsOf(run, search, told)) {
       const key = `${near.latch} ${near.by}`;
       const best = nearest.get(key);
@@ -40,6 +45,13 @@ export function nearHoldsIn(run: RunFacts): readonly NearHold[] {
   }
   return [...nearest.values()];
 }
+
+/** Latches that are on their way for some time before they land. */
+const slowLatches = ({ machine }: Search): readonly number[] =>
+  machine.latches.filter((l) => {
+    const { onTime, offTime } = machine.circuit.latches[l] as Latch;
+    return onTime.most > 0 || offTime.most > 0;
+  });
 
 function* nearHoldsOf(run: RunFacts, search: Search, told: ReadonlySet<number>): Generator<NearHold> {
   const held = new Map<string, boolean>();

@@ -2,10 +2,8 @@ import { movesFrom, passageTried, type Search, type WorldMove } from "../behave/
 import { advance, type Event, eventsOf, type Flight, type Passage, watched, watchOf } from "../behave/flight.ts";
 import { type Course, follow } from "../behave/follow.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
-import { hasLatch } from "../behave/scope.ts";
 import { timersOf } from "../behave/settle.ts";
 import { type State, toggling } from "../behave/state.ts";
-import type { Latch } from "../circuit/circuit.ts";
 import type { RunFacts } from "./facts.ts";
 
 /** One move of the world from a found state, with everything that can happen until all is quiet again. */
@@ -66,22 +64,6 @@ export function* turnsFrom(
       continue;
     for (const within of [onwards.within, 0]) yield* turn(move, start, { ...passage, onwards: { ...onwards, within } });
   }
-}
-
-/** Latches that are on their way for some time before they land. */
-export const slowLatches = ({ machine }: Search): readonly number[] =>
-  machine.latches.filter((l) => {
-    const { onTime, offTime } = machine.circuit.latches[l] as Latch;
-    return onTime.most > 0 || offTime.most > 0;
-  });
-
-/**
- * An earlier search that moves all of the `k`-th that takes time: what is on its way together in the one is so in the
- * other, at the same times. Undefined if there is none.
- */
-export function sameCourses(searches: readonly Search[], k: number): Search | undefined {
-  const slow = slowLatches(searches[k] as Search);
-  return searches.slice(0, k).find((s) => slow.every((l) => hasLatch(s.machine.view?.scope, l)));
 }
 
 /** Something that lasts for a while on the way. Times in seconds. */

@@ -1,7 +1,7 @@
 import type { Search, WorldMove } from "../behave/explore.ts";
 import { eventsOf, type Flight } from "../behave/flight.ts";
 import { askedIn, isAskedFor } from "../behave/loads.ts";
-import { hasInput, hasLatch } from "../behave/scope.ts";
+import { hasInput, hasLatches } from "../behave/scope.ts";
 import type { State } from "../behave/state.ts";
 import type { Circuit } from "../circuit/circuit.ts";
 import type { RunFacts } from "../facts/facts.ts";
@@ -56,7 +56,7 @@ function* dropsIn(run: RunFacts, wanted: readonly Needed[]): Generator<Sighting>
     const told = new Set<string>();
     const { searches } = run.reachable;
     const movedBy = ({ machine: { view } }: Search) =>
-      wanted.filter((n) => hasInput(view?.scope, key) && n.latches.every((l) => hasLatch(view?.scope, l)));
+      wanted.filter((n) => hasInput(view?.scope, key) && hasLatches(view?.scope, n.latches));
     const known = new Set<Needed>();
     for (const search of searches) {
       const own = movedBy(search).filter((n) => !known.has(n));
