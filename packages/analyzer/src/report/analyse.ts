@@ -87,6 +87,11 @@ function heldOf(g: Group): readonly Held[] {
 }
 
 function groupsBy(facts: Facts, rule: Rule): readonly Group[] {
+  return [...seenBy(facts, rule)].map(([id, sightings]) => groupOf(facts, rule, id, sightings));
+}
+
+/** Sightings by the finding that they make. */
+function seenBy(facts: Facts, rule: Rule): ReadonlyMap<string, readonly Sighting[]> {
   const byId = new Map<string, Sighting[]>();
   for (const s of rule.check(facts)) {
     const id = `${rule.id}:${[...s.subjects].sort(naturalOrder).join("+")}`;
@@ -94,11 +99,11 @@ function groupsBy(facts: Facts, rule: Rule): readonly Group[] {
     if (list === undefined) byId.set(id, [s]);
     else list.push(s);
   }
-  return [...byId].map(([id, sightings]) => groupOf(facts, rule, id, sightings));
+  return byId;
 }
 
 function groupOf(facts: Facts, rule: Rule, id: string, sightings: readonly Sighting[]): Group {
-  const told = sightings.reduce((best, s) => (isBetterTold(s, best) ? s : best));
+  const told = toldOf(rule, sightings);
   const strength = strengthOf(facts, sightings);
   const unknown = sightings.every((s) => s.run !== undefined && s.run.run.present.length > 0)
     ? sightings
@@ -117,11 +122,18 @@ function groupOf(facts: Facts, rule: Rule, id: string, sightings: readonly Sight
   };
 }
 
-function isBetterTold(s: Sighting, best: Sighting): boolean {
-  if (s.severity !== best.severity) return isGraver(s.severity, best.severity);
-  const rank = (x: Sighting) =>
-    x.run === undefined ? 0 : x.run.run.present.length * 10 + (x.run.run.corner === "usual" ? 0 : 1);
-  return rank(s) < rank(best);
+/** The gravest, then in the usual run, then the first. Nothing is graver than the gravest that a rule can say. */
+function toldOf({ severities }: Rule, sightings: readonly Sighting[]): Sighting {
+  const gravest = severities.reduce((a, b) => (isGraver(a, b) ? a : b));
+  const rank = (s: Sighting) =>
+    s.run === undefined ? 0 : s.run.run.present.length * 10 + (s.run.run.corner === "usual" ? 0 : 1);
+  const [first, ...others] = sightings.toSorted((a, b) => rank(a) - rank(b));
+  let told = first as Sighting;
+  for (const s of others) {
+    if (told.severity === gravest) break;
+    if (isGraver(s.severity, told.severity)) told = s;
+  }
+  return told;
 }
 
 /** What exists only because of an unknown is one step lower, never above fault unless it can crank, move, pump or burn. */
@@ -150,7 +162,7 @@ function consequencesOf(
     const asked = new Set(later.map((g) => g.rule));
     for (const cut of gentlest(found)) {
       const opened = facts.withOpen(cut.elements, new Set([run.run.id]));
-      const left = new Set([...asked].flatMap((rule) => groupsBy(opened, rule).map((g) => g.id)));
+      const left = new Set([...asked].flatMap((rule) => [...seenBy(opened, rule).keys()]));
       for (const g of later) if (!left.has(g.id)) under.set(g.id, first.id);
     }
   });

@@ -3,6 +3,7 @@ import type { WorldMove } from "../behave/explore.ts";
 import type { Event } from "../behave/flight.ts";
 import type { Hold } from "../behave/hold.ts";
 import type { On } from "../behave/loads.ts";
+import { once } from "../behave/once.ts";
 import type { State } from "../behave/state.ts";
 import type { Load, Work } from "../circuit/circuit.ts";
 import type { Facts, RunFacts } from "../facts/facts.ts";
@@ -84,6 +85,40 @@ export interface Sighting {
 export const inEveryState = (
   told: Pick<Sighting, "subjects" | "severity" | "where" | "path" | "title" | "text" | "remedy">,
 ): Sighting => ({ ...told, run: undefined, at: undefined, ends: undefined, numbers: [], harm: false });
+
+type Told = Pick<Sighting, "severity" | "where" | "path" | "title" | "text" | "remedy" | "numbers" | "harm">;
+
+/** A sighting whose words are worked out once asked for: of a group only the first of the gravest is told. */
+export function toldLater(seen: Omit<Sighting, keyof Told>, tell: () => Told): Sighting {
+  const told = once(tell);
+  return {
+    ...seen,
+    get severity() {
+      return told().severity;
+    },
+    get where() {
+      return told().where;
+    },
+    get path() {
+      return told().path;
+    },
+    get title() {
+      return told().title;
+    },
+    get text() {
+      return told().text;
+    },
+    get remedy() {
+      return told().remedy;
+    },
+    get numbers() {
+      return told().numbers;
+    },
+    get harm() {
+      return told().harm;
+    },
+  };
+}
 
 /** A rule is one small file: a fact about the loom that a careful electrician would want to hear. */
 export interface Rule {

@@ -13,7 +13,7 @@ import { type Doubt, unprovenHolds } from "../facts/seal-in.ts";
 import { type Trace, terminalsOf, traceThrough } from "../facts/trace.ts";
 import { list, named, namedLoad, standing, volts } from "../facts/words.ts";
 import { selfHoldExamples } from "./examples/self-hold.ts";
-import { inEveryState, type Rule, type Severity, type Sighting } from "./rule.ts";
+import { inEveryState, type Rule, type Severity, type Sighting, toldLater } from "./rule.ts";
 
 export const selfHold: Rule = {
   id: "self-hold",
@@ -38,6 +38,22 @@ export const selfHold: Rule = {
 
 /** @param doubt why it is not what the owner says is meant, where the owner says so */
 function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighting {
+  const { at, state, ring, kind } = hold;
+  return toldLater(
+    {
+      subjects: ring.map((r) => (run.machine.circuit.latches[r] as Latch).id),
+      run,
+      at,
+      ends: state.ends,
+      isPossible: kind === "caught" ? caughtIn(run, hold)?.surely === false : !isEnforced(run, hold),
+      hold,
+      ...(doubt === undefined ? {} : { doubt }),
+    },
+    () => told(run, hold, doubt),
+  );
+}
+
+function told(run: RunFacts, hold: Hold, doubt: Doubt | undefined) {
   const { machine } = run;
   const { circuit } = machine;
   const point = pointOf(machine, hold.state);
@@ -56,12 +72,7 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
   const first = coils[0] as (typeof coils)[number];
   const name = named(ids[0] ?? "", ring[0]?.label ?? "");
   return {
-    subjects: ids,
     severity,
-    run,
-    at: hold.at,
-    ends: hold.state.ends,
-    isPossible: hold.kind === "caught" ? caughtIn(run, hold)?.surely === false : !isEnforced(run, hold),
     where: [...ids, ...followers],
     path: terminalsOf(circuit, trace),
     title: doubt === undefined ? titleOf(hold, name, ids, isSealIn) : `${name} does not hold as it is meant to`,
@@ -83,8 +94,6 @@ function sightingOf(run: RunFacts, hold: Hold, doubt: Doubt | undefined): Sighti
         : "Find the path below and open it where nothing else needs it.",
     numbers: coils.map((c) => ({ name: `coil of ${c.id}`, value: c.volts, unit: "V", limit: c.releaseLeast })),
     harm,
-    hold,
-    ...(doubt === undefined ? {} : { doubt }),
   };
 }
 
