@@ -1,9 +1,8 @@
 import type { Element } from "../circuit/circuit.ts";
-import { operate } from "../solve/operate.ts";
 import { bayOf, type Probe } from "./bay.ts";
 import { islandIn, type SolvedIsland } from "./island.ts";
 import { textOf } from "./key-text.ts";
-import type { Gating, Machine, View } from "./machine.ts";
+import { type Gating, type Machine, operatedIn, type View } from "./machine.ts";
 import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import { topologyOf } from "./topology.ts";
@@ -41,15 +40,14 @@ export function islandAt(machine: Machine, seen: Seen, probe: Probe): SolvedIsla
   return island;
 }
 
-/** Costs one solve of the whole loom, once. */
+/** Costs one solve of the whole loom. */
 export function tightOf(machine: Machine, seen: Seen): Seen {
   if (seen.tight === undefined) {
     const { trunk } = seen;
-    const { volts } = operate(
-      machine.network,
+    const { volts } = operatedIn(
+      machine,
       trunk.topology.closed.map((c) => (c === YES ? 1 : 0)),
     );
-    machine.solves++;
     seen.tight = seenBy(tightened(machine.network, trunk, volts));
   }
   return seen.tight;

@@ -3,6 +3,7 @@ import { opening, type Patch } from "../circuit/patch.ts";
 import { type Network, networkOf } from "../solve/network.ts";
 import { type OperatingPoint, operate } from "../solve/operate.ts";
 import { gradeOf } from "./grade.ts";
+import { bitsText } from "./key-text.ts";
 import type { Seen } from "./look.ts";
 import { logicIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -172,12 +173,36 @@ export function pointOf(machine: Machine, s: State): Point {
   const known = machine.points.get(s.pointKey);
   if (known !== undefined) return known;
   const closed = closedBy(machine, s, undefined);
-  const op = operate(machine.network, closed);
-  machine.solves++;
+  const op = operatedIn(machine, closed);
   const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(machine.circuit, l, closed, op, s));
   const point = { closed, op, drives };
   machine.points.set(s.pointKey, point);
   return point;
+}
+
+const solved = new WeakMap<Network["values"], Map<string, OperatingPoint>>();
+
+/**
+ * The operating point of all states, of the loom as it is or with wires open, in which the same conducts. There are
+ * several times as many states as that.
+ *
+ * @param closed one byte an element: 1 conducts
+ */
+export function operatedIn(machine: Machine, closed: Uint8Array): OperatingPoint {
+  const { network } = machine;
+  let known = solved.get(network.values);
+  if (known === undefined) {
+    known = new Map();
+    solved.set(network.values, known);
+  }
+  const key = bitsText(closed, 1);
+  let op = known.get(key);
+  if (op === undefined) {
+    op = operate(network, closed);
+    machine.solves++;
+    known.set(key, op);
+  }
+  return op;
 }
 
 /** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */

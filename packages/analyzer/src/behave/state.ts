@@ -1,5 +1,5 @@
 import type { Circuit } from "../circuit/circuit.ts";
-import { textOf } from "./key-text.ts";
+import { bitsText } from "./key-text.ts";
 
 /**
  * What the loom remembers: where each input stands, which latches are on, and which end of its spread each specimen
@@ -18,24 +18,6 @@ export interface State {
 
 /** Ends of the spread of one latch, as bits of `State.ends`. */
 export const END = { offLeast: 1, offMost: 2, onLeast: 4, onMost: 8 } as const;
-
-/** Values of `bits` bits each, packed into the characters of a string: states are looked up far more than made. */
-function packed(list: Uint8Array, bits: number): string {
-  const codes: number[] = [];
-  let word = 0;
-  let room = 15;
-  for (let i = 0; i < list.length; i++) {
-    if (room < bits) {
-      codes.push(word);
-      word = 0;
-      room = 15;
-    }
-    word = (word << bits) | (list[i] as number);
-    room -= bits;
-  }
-  codes.push(word);
-  return textOf(codes);
-}
 
 /** Keys are worked out when they are asked for; a state made from another takes over those of what has not moved. */
 class Remembered implements State {
@@ -59,14 +41,14 @@ class Remembered implements State {
   }
 
   get pointKey(): string {
-    this.#standsKey ??= packed(this.stands, 7);
-    this.#latchesKey ??= packed(this.latches, 1);
+    this.#standsKey ??= bitsText(this.stands, 7);
+    this.#latchesKey ??= bitsText(this.latches, 1);
     this.#pointKey ??= this.#standsKey + this.#latchesKey;
     return this.#pointKey;
   }
 
   get key(): string {
-    this.#endsKey ??= packed(this.ends, 4);
+    this.#endsKey ??= bitsText(this.ends, 4);
     this.#key ??= this.pointKey + this.#endsKey;
     return this.#key;
   }
