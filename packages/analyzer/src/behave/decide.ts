@@ -3,7 +3,7 @@ import { latchProbe } from "./bay.ts";
 import { gradeIn } from "./felt.ts";
 import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
-import { type IslandView, islandAt, need, needFor, type Seen, seenIn, tightOf } from "./look.ts";
+import { type IslandView, islandAt, need, needFor, noLooks, type Seen, seenIn, tightOf } from "./look.ts";
 import { type Machine, pointOf, rounded, turned } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
@@ -25,7 +25,7 @@ export function viewed(machine: Machine, scope: Scope, options: ViewOptions = {}
     scope,
     missing,
     under,
-    seen: { known: new Map(), bare: new Map() },
+    seen: { known: noLooks(), bare: noLooks() },
     passed: [],
     bySag: new Set(),
     sagAsUsual,

@@ -159,8 +159,8 @@ class Searches {
     this.#base.trunks.clear();
     for (const { view } of this.whole.map((w) => w.machine)) {
       view?.passed.splice(0);
-      (view as IslandView).seen.known.clear();
-      (view as IslandView).seen.bare.clear();
+      (view as IslandView).seen.known.byState.clear();
+      (view as IslandView).seen.bare.byState.clear();
     }
   }
 

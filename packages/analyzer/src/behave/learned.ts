@@ -11,8 +11,12 @@ export interface Learned {
   readonly passed: readonly State[];
 }
 
-/** How a latch outside stands, as far as can be told from a state of a scope. */
-export type Outside = (latch: number, s: State) => Tri;
+/** What can be told of latches outside from a state of a scope. */
+export interface Outside {
+  /** Whether anything can, in any state. */
+  readonly knows: (latch: number) => boolean;
+  readonly is: (latch: number, s: State) => Tri;
+}
 
 interface Table {
   readonly inputs: readonly number[];
@@ -24,14 +28,21 @@ interface Table {
 /** @param learned by latch; those found later are not known to this scope */
 export function outsideOf(scope: Scope, learned: ReadonlyMap<number, Learned>): Outside {
   const tables = new Map<number, Table | undefined>();
-  return (latch, s) => {
+  const tableFor = (latch: number): Table | undefined => {
     let table = tables.get(latch);
     if (table === undefined && !tables.has(latch)) {
       const of = learned.get(latch);
       table = of && tableOf(scope, of, latch);
       tables.set(latch, table);
     }
-    return table?.values.get(sharedKey(table, s)) ?? MAYBE;
+    return table;
+  };
+  return {
+    knows: (latch) => tableFor(latch) !== undefined,
+    is: (latch, s) => {
+      const table = tableFor(latch);
+      return table?.values.get(sharedKey(table, s)) ?? MAYBE;
+    },
   };
 }
 

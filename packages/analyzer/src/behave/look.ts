@@ -3,16 +3,25 @@ import { bayOf, type Probe } from "./bay.ts";
 import { islandIn, type SolvedIsland } from "./island.ts";
 import { textOf } from "./key-text.ts";
 import { type Gating, type Machine, operatedIn, type View } from "./machine.ts";
-import { logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
+import { isSeen, logicIn, missingIn, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import { topologyOf } from "./topology.ts";
 import { movers, type Trunk, tightened, trunkOf } from "./trunk.ts";
 
 /** A view that decides island by island. */
 export interface IslandView extends View {
-  /** By state: with what is known of latches outside, and without. */
-  readonly seen: { readonly known: Map<string, Seen>; readonly bare: Map<string, Seen> };
+  /** With what is known of latches outside, and without. */
+  readonly seen: { readonly known: Looks; readonly bare: Looks };
 }
+
+/** What was seen, by state. */
+export interface Looks {
+  readonly byState: Map<string, Seen>;
+  /** What can conduct in one state and not in another, by its number; and how the rest conducts. Once looked. */
+  moving: { readonly gatings: readonly number[]; readonly ways: Uint8Array } | undefined;
+}
+
+export const noLooks = (): Looks => ({ byState: new Map(), moving: undefined });
 
 /** Gatings whose three ways fit into one character of a key. */
 const WAYS_A_CODE = 9;
@@ -55,24 +64,36 @@ export function tightOf(machine: Machine, seen: Seen): Seen {
 
 /** Three-valued: which elements conduct, as far as the scope can tell. Remembered by state. */
 export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sight): Seen {
-  const byState = sight === view ? view.seen.known : view.seen.bare;
-  let seen = byState.get(s.pointKey);
+  const looks = sight === view ? view.seen.known : view.seen.bare;
+  let seen = looks.byState.get(s.pointKey);
   if (seen === undefined) {
-    seen = lookAt(machine, s, sight);
-    byState.set(s.pointKey, seen);
+    looks.moving ??= movingIn(machine, s, sight);
+    seen = lookAt(machine, waysIn(machine, s, sight, looks.moving));
+    looks.byState.set(s.pointKey, seen);
   }
   return seen;
 }
 
-function lookAt(machine: Machine, s: State, sight: Sight): Seen {
+function movingIn({ gatings }: Machine, s: State, sight: Sight): NonNullable<Looks["moving"]> {
+  return {
+    gatings: [...gatings.keys()].filter((k) => isSeen((gatings[k] as Gating).logic, sight)),
+    ways: Uint8Array.from(gatings, ({ logic }) => logicIn(logic, s, sight)),
+  };
+}
+
+/** Three-valued: how each gating conducts. */
+function waysIn({ gatings }: Machine, s: State, sight: Sight, moving: NonNullable<Looks["moving"]>): Uint8Array {
+  const ways = moving.ways.slice();
+  for (const k of moving.gatings) ways[k] = logicIn((gatings[k] as Gating).logic, s, sight);
+  return ways;
+}
+
+function lookAt(machine: Machine, ways: Uint8Array): Seen {
   const { circuit, gatings, trunks } = machine;
-  const ways = new Uint8Array(gatings.length);
   const codes: number[] = [];
   let word = 0;
-  for (let k = 0; k < gatings.length; k++) {
-    const is = logicIn((gatings[k] as Gating).logic, s, sight);
-    ways[k] = is;
-    word = word * 3 + is;
+  for (let k = 0; k < ways.length; k++) {
+    word = word * 3 + (ways[k] as number);
     if (k % WAYS_A_CODE === WAYS_A_CODE - 1) {
       codes.push(word);
       word = 0;

@@ -127,9 +127,21 @@ function literalIn(l: Literal, s: State, sight: Sight | undefined): Tri {
 
 function latchIn(latch: number, wanted: boolean, s: State, sight: Sight | undefined): Tri {
   if (sight?.scope.latches[latch] !== 0) return (s.latches[latch] === 1) === wanted ? YES : NO;
-  const is = sight.outside?.(latch, s) ?? MAYBE;
+  const is = sight.outside?.is(latch, s) ?? MAYBE;
   return is === MAYBE ? MAYBE : (is === YES) === wanted ? YES : NO;
 }
+
+/** Whether a sight can tell anything of some literal: if of none, this logic is the same in every state. */
+export const isSeen = (logic: Logic, { scope, outside }: Sight): boolean =>
+  logic.some((sets) =>
+    sets.some(({ literals }) =>
+      literals.some((l) =>
+        l.kind === "latch"
+          ? hasLatch(scope, l.latch) || outside?.knows(l.latch) === true
+          : l.kind === "input" && hasInput(scope, l.input),
+      ),
+    ),
+  );
 
 /** The variables outside a scope that leave this logic undecided. */
 export function missingIn(circuit: Circuit, logic: Logic, s: State, sight: Sight): readonly Variable[] {
