@@ -15,7 +15,6 @@ import {
 } from "./circuit.ts";
 import { type Curve, sourceCurve } from "./curve.ts";
 import { type Draft, nodeAt } from "./draft.ts";
-import { type SheetTimes, type Sides, travelOf } from "./travel.ts";
 
 const INSTANT: Span = { least: 0, most: 0 };
 /** Delays from here on are timers: the world may move before they end. */
@@ -237,18 +236,15 @@ export class Door {
       readonly ohms?: number;
       readonly curve?: Curve | { readonly least: Curve; readonly most: Curve };
       readonly emf?: number;
+      readonly copper?: boolean;
     },
     judge: Judge | undefined,
     lowIsMeant = false,
   ): number {
-    const element = this.#put({ ...spec, class: "load" });
-    if (judge) this.#judge(element, judge, lowIsMeant);
-    return element;
-  }
-
-  #judge(element: number, judge: Judge, lowIsMeant = false): void {
     const { part, label, family, harm } = this;
-    this.#draft.loads.push({ element, part, label, family, harm, judge, lowIsMeant });
+    const element = this.#put({ ...spec, class: "load" });
+    if (judge) this.#draft.loads.push({ element, part, label, family, harm, judge, lowIsMeant });
+    return element;
   }
 
   /** A place where current may return by design, while `element` conducts. */
@@ -256,103 +252,21 @@ export class Door {
     this.#draft.poles.push({ node: this.node(node), way: "return", source: element });
   }
 
-  /** Coils of one armature. Returns its latch. */
-  armature(
-    windings: readonly { readonly from: string; readonly to: string; readonly ohms: number; readonly turns: number }[],
-    spec: SheetTimes & {
-      readonly sides: Sides;
-      readonly operateVolts: Span;
-      readonly releaseVolts: Span;
-      readonly polarised: boolean;
-      /** Stays where it is without current; set by positive, reset by negative amp-turns. */
-      readonly latching?: { readonly deliveredIn: boolean } | undefined;
-      /** Drive per volt, where several windings act together: pulling in, and holding. */
-      readonly drivePerVolt?: { readonly operate: number; readonly hold: number };
-      readonly ratedVolts: number;
-      readonly quench: Coil["quench"];
-      readonly isGiven: Coil["isGiven"];
-    },
-  ): number {
-    const latch = this.nextLatch();
-    const elements = windings.map((w) => ({
-      element: this.#put({ class: "load", from: w.from, to: w.to, says: "coil", ohms: w.ohms, copper: true }),
-      turns: w.turns,
-    }));
-    const first = windings[0];
-    const perVolt = first === undefined ? 1 : first.turns / first.ohms;
-    const { operate = perVolt, hold = perVolt } = spec.drivePerVolt ?? {};
-    const times = (v: Span, by: number): Span => ({ least: v.least * by, most: v.most * by });
-    const on = times(spec.operateVolts, operate);
-    const { onTime, offTime, arrives } = travelOf(spec.sides, spec);
-    const remembers = { kept: spec.latching !== undefined, delivered: spec.latching?.deliveredIn ?? false };
-    this.latch({
-      id: this.part,
-      kind: "armature",
-      drive: {
-        kind: "amp-turns",
-        windings: elements,
-        sign: spec.latching ? "both" : spec.polarised ? "positive" : "none",
-      },
-      on,
-      off: spec.latching ? { least: -on.most, most: -on.least } : times(spec.releaseVolts, hold),
-      ...remembers,
-      onTime,
-      offTime,
-      voltsPerDrive: 1 / hold,
-      carries: arrives && { latch: latch + 1, ...arrives },
-    });
-    if (arrives !== undefined)
-      this.latch({
-        id: this.inside("contact"),
-        kind: "contact",
-        drive: { kind: "logic", logic: [[{ negated: false, literals: [{ kind: "latch", latch, is: true }] }]] },
-        ...remembers,
-        onTime: arrives.on.inAir,
-        offTime: arrives.off.inAir,
-        carriedBy: latch,
-      });
-    this.#draft.coils.push({
-      latch,
-      windings: elements.map((e) => e.element),
-      ratedVolts: spec.ratedVolts,
-      drivePerVolt: { operate, hold },
-      quench: spec.quench,
-      sides: spec.sides,
-      operateTime: spec.operateTime,
-      releaseTime: spec.releaseTime,
-      transit: spec.transit,
-      isGiven: spec.isGiven,
-    });
-    for (const { element } of elements)
-      this.#judge(element, { kind: "latch", latch, partlyAbove: spec.releaseVolts.least * hold });
-    return latch;
+  /** The coils of a latch, as what drives them and quenches them needs them. */
+  coil(coil: Coil): void {
+    this.#draft.coils.push(coil);
   }
 
-  /** A contact of a relay: closed while the armature is in (make) or out (break), and has brought its contact there. */
-  contact(spec: {
-    readonly from: string;
-    readonly to: string;
-    readonly ohms: number;
-    readonly latch: number;
-    readonly make: boolean;
-  }): number {
-    const carried = this.#draft.latches[spec.latch]?.carries?.latch;
-    const latches = [spec.latch, ...(carried === undefined ? [] : [carried])];
-    const literals = latches.map((latch) => ({ kind: "latch" as const, latch, is: spec.make }));
-    const closed: Logic = [[{ negated: false, literals }]];
-    const element = this.gate({
-      from: spec.from,
-      to: spec.to,
-      says: spec.make ? "make contact" : "rest contact",
-      ohms: spec.ohms,
-      closed,
-    });
-    if (spec.make) {
-      const list = this.#draft.contactsOf.get(this.part) ?? [];
-      list.push(element);
-      this.#draft.contactsOf.set(this.part, list);
-    }
-    return element;
+  /** A gate that the part closes when it is in. */
+  makes(element: number): void {
+    const list = this.#draft.contactsOf.get(this.part) ?? [];
+    list.push(element);
+    this.#draft.contactsOf.set(this.part, list);
+  }
+
+  /** The latch of the contact that an armature carries, where that has one of its own. */
+  carriedBy(armature: number): number | undefined {
+    return this.#draft.latches[armature]?.carries?.latch;
   }
 
   /** The index that the next latch will have, for one whose logic names itself. */

@@ -1,4 +1,5 @@
 import { type Contact, contactsOf, type PartWith, type Suppression } from "@loomproof/netlist";
+import { putArmature, putContact } from "./armature.ts";
 import type { Quench } from "./circuit.ts";
 import { siliconDiode, withZener } from "./curve.ts";
 import type { Door } from "./door.ts";
@@ -20,7 +21,7 @@ export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Cont
     return { from: behind, to: door.terminal(out), ohms, turns: w.turns };
   });
   const contacts = contactsOf(values.contacts, part.kind);
-  const latch = door.armature(windings, {
+  const latch = putArmature(door, windings, {
     operateVolts: values.operate,
     releaseVolts: values.release,
     ...timesOf(values, contacts),
@@ -28,7 +29,6 @@ export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Cont
       contacts.filter((c) => door.isWired(c.common)),
       door,
     ),
-    polarised: false,
     latching: part.kind === "latching" ? { deliveredIn: values.delivered === "in" } : undefined,
     ratedVolts: systemVolts,
     quench: quenchOf(values.suppression),
@@ -38,8 +38,10 @@ export function relay(part: PartWith<"relay">, door: Door, { systemVolts }: Cont
   for (const contact of contacts) {
     const from = door.terminal(contact.common);
     const ohms = values.contactOhms;
-    if (contact.make !== undefined) door.contact({ from, to: door.terminal(contact.make), ohms, latch, make: true });
-    if (contact.break !== undefined) door.contact({ from, to: door.terminal(contact.break), ohms, latch, make: false });
+    if (contact.make !== undefined)
+      putContact(door, { from, to: door.terminal(contact.make), ohms, latch, make: true });
+    if (contact.break !== undefined)
+      putContact(door, { from, to: door.terminal(contact.break), ohms, latch, make: false });
   }
 }
 

@@ -1,4 +1,5 @@
 import type { PartWith } from "@loomproof/netlist";
+import { putArmature, putContact } from "./armature.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 import { judgeOf } from "./load.ts";
@@ -12,7 +13,8 @@ export function starter(part: PartWith<"starter">, door: Door, { systemVolts }: 
   const { values, assumed } = part;
   const [battery, key, body] = [door.terminal("30"), door.terminal("50"), door.terminal("31")];
   const motor = door.inside("motor");
-  const latch = door.armature(
+  const latch = putArmature(
+    door,
     [
       { from: key, to: motor, ohms: values.pullIn, turns: 1 },
       { from: key, to: body, ohms: values.holdIn, turns: 1 },
@@ -22,7 +24,6 @@ export function starter(part: PartWith<"starter">, door: Door, { systemVolts }: 
       releaseVolts: values.release,
       operateTime: values.operateTime,
       releaseTime: values.releaseTime,
-      polarised: false,
       drivePerVolt: { operate: 1 / values.pullIn + 1 / values.holdIn, hold: 1 / values.holdIn },
       ratedVolts: systemVolts,
       // Its own hold-in winding is the way for the current of the pull-in winding, and the other way round.
@@ -32,7 +33,7 @@ export function starter(part: PartWith<"starter">, door: Door, { systemVolts }: 
       isGiven: { operateTime: !assumed.includes("operateTime"), releaseTime: !assumed.includes("releaseTime") },
     },
   );
-  door.contact({ from: battery, to: motor, ohms: values.contactOhms, latch, make: true });
+  putContact(door, { from: battery, to: motor, ohms: values.contactOhms, latch, make: true });
   door.load(
     { from: motor, to: body, says: "motor", ohms: systemVolts / values.rated },
     judgeOf({ onAbove: undefined, partlyAbove: undefined }, { on: 0.6, partly: 0.25 }, values.rated),
