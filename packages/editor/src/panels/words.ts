@@ -4,6 +4,9 @@ import type { ResolvedLoom } from "@loomproof/netlist";
 /** Two decimals below 10 V, one above; the number stays with its unit. */
 export const volts = (v: number): string => `${v.toFixed(Math.abs(v) < 9.995 ? 2 : 1)}\u00a0V`;
 
+/** With a capital first letter, as a heading. */
+export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
 /** Label and designation of a part, such as "Lift pump M1". */
 export function nameOf(loom: ResolvedLoom, id: string): string {
   const label = loom.parts.find((p) => p.id === id)?.label ?? "";
@@ -21,7 +24,7 @@ export function listed(ids: readonly string[], most = 3): string {
 export function moveWords(loom: ResolvedLoom, set: Readonly<Record<string, string>>): string {
   const all = Object.entries(set);
   if (all.length === 0) return "Battery connected";
-  return all.map(([input, value]) => `${nameOf(loom, input)}${value === "" ? "" : ` to ${value}`}`).join(", ");
+  return capital(all.map(([input, value]) => `${nameOf(loom, input)}${value === "" ? "" : ` to ${value}`}`).join(", "));
 }
 
 const CORNERS = [

@@ -15,10 +15,11 @@ import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
 import { refused } from "../fields/refusal.ts";
+import { capital } from "../words.ts";
 import type { Desk } from "./desk.ts";
 import { SpanField } from "./span-field.tsx";
 import { SuppressionField } from "./suppression-field.tsx";
-import { capital, catalogueOf, keyWords, stepName } from "./words.ts";
+import { catalogueOf, keyWords, stepName } from "./words.ts";
 
 interface Props {
   readonly desk: Desk;

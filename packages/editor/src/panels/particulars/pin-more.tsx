@@ -3,8 +3,9 @@ import { ChoiceField } from "../fields/choice-field.tsx";
 import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
 import { refused } from "../fields/refusal.ts";
+import { capital } from "../words.ts";
 import type { Desk } from "./desk.ts";
-import { capital, keyWords, stepName } from "./words.ts";
+import { keyWords, stepName } from "./words.ts";
 
 type PinText = Loom["definitions"][number]["pins"][number];
 type Key = Exclude<keyof PinText, "pin">;

@@ -1,6 +1,7 @@
 import type { Dimension, FormField } from "@loomproof/netlist";
 import { QuantityField } from "../fields/quantity-field.tsx";
-import { capital, catalogueOf, keyWords } from "./words.ts";
+import { capital } from "../words.ts";
+import { catalogueOf, keyWords } from "./words.ts";
 
 type Bound = string | null;
 

@@ -15,10 +15,11 @@ import { LineField } from "../fields/line-field.tsx";
 import { QuantityField } from "../fields/quantity-field.tsx";
 import { refused } from "../fields/refusal.ts";
 import { TerminalField } from "../fields/terminal-field.tsx";
+import { capital } from "../words.ts";
 import { AsInFile } from "./as-in-file.tsx";
 import { ColourField } from "./colour-field.tsx";
 import { type Desk, NAME_FIELD } from "./desk.ts";
-import { capital, keyWords } from "./words.ts";
+import { keyWords } from "./words.ts";
 
 type Wire = Loom["wires"][number];
 type Key = Parameters<typeof setWireValue>[2];

@@ -3,8 +3,6 @@ import type { FormField } from "@loomproof/netlist";
 /** A key of the file as words: "releaseTime" is "release time". */
 export const keyWords = (key: string): string => key.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`);
 
-export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
-
 /** Name of a step: "K3: release 2.4 V", "K3: release as in the catalogue". */
 export const stepName = (id: string, key: string, text: string): string =>
   `${id}: ${keyWords(key)} ${text.trim() === "" ? "as in the catalogue" : text}`;
