@@ -18,18 +18,19 @@ class LongestFirst extends BaseSequencer {
   }
 }
 
+/** Files share what they have loaded: no test changes a module or what is global. A project does not inherit it. */
+const shared = { environment: "node", isolate: false } as const;
+
 export default defineConfig({
   test: {
     // Left to itself, vitest keeps one core free: of two cores it would use one.
     maxWorkers: "100%",
     sequence: { sequencer: LongestFirst },
-    // Files share what they have loaded, which saves a fifth of the time: no test changes a module or what is global.
-    isolate: false,
     projects: [
       {
         test: {
           name: "unit",
-          environment: "node",
+          ...shared,
           include: ["packages/*/src/**/*.test.ts", "test/**/*.test.ts"],
           exclude: ["test/browser/**", "**/node_modules/**"],
           testTimeout: slow,
@@ -38,7 +39,7 @@ export default defineConfig({
       {
         test: {
           name: "browser",
-          environment: "node",
+          ...shared,
           include: ["test/browser/**/*.test.ts"],
           testTimeout: slow,
           hookTimeout: slow,
