@@ -14,11 +14,17 @@ export interface IslandView extends View {
   readonly seen: { readonly known: Looks; readonly bare: Looks };
 }
 
-/** What was seen, by state. */
-export interface Looks {
+interface Looks {
+  /** What was seen, by state. */
   readonly byState: Map<string, Seen>;
-  /** What can conduct in one state and not in another, by its number; and how the rest conducts. Once looked. */
-  moving: { readonly gatings: readonly number[]; readonly ways: Uint8Array } | undefined;
+  /** Once looked. */
+  moving: Moving | undefined;
+}
+
+/** What can conduct in one state and not in another, by its number; and how the rest conducts. */
+interface Moving {
+  readonly gatings: readonly number[];
+  readonly ways: Uint8Array;
 }
 
 export const noLooks = (): Looks => ({ byState: new Map(), moving: undefined });
@@ -74,7 +80,7 @@ export function seenIn(machine: Machine, view: IslandView, s: State, sight: Sigh
   return seen;
 }
 
-function movingIn({ gatings }: Machine, s: State, sight: Sight): NonNullable<Looks["moving"]> {
+function movingIn({ gatings }: Machine, s: State, sight: Sight): Moving {
   return {
     gatings: [...gatings.keys()].filter((k) => isSeen((gatings[k] as Gating).logic, sight)),
     ways: Uint8Array.from(gatings, ({ logic }) => logicIn(logic, s, sight)),
@@ -82,7 +88,7 @@ function movingIn({ gatings }: Machine, s: State, sight: Sight): NonNullable<Loo
 }
 
 /** Three-valued: how each gating conducts. */
-function waysIn({ gatings }: Machine, s: State, sight: Sight, moving: NonNullable<Looks["moving"]>): Uint8Array {
+function waysIn({ gatings }: Machine, s: State, sight: Sight, moving: Moving): Uint8Array {
   const ways = moving.ways.slice();
   for (const k of moving.gatings) ways[k] = logicIn((gatings[k] as Gating).logic, s, sight);
   return ways;

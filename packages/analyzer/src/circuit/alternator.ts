@@ -1,5 +1,5 @@
 import { type PartWith, SUPPLY_12V } from "@loomproof/netlist";
-import type { Logic } from "./circuit.ts";
+import { type Logic, whileOn } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 
@@ -27,12 +27,7 @@ export function alternator(part: PartWith<"alternator">, door: Door, context: Co
     off: { least: values.excitedAt.least / 4, most: values.excitedAt.least / 2 },
     needs: engine.turning,
   });
-  const closed: Logic = [
-    [
-      { negated: false, literals: [{ kind: "latch", latch: excited, is: true }] },
-      { negated: false, literals: [{ kind: "latch", latch: engine.turning, is: true }] },
-    ],
-  ];
+  const closed: Logic = [[whileOn(excited), whileOn(engine.turning)]];
   const emf = values.volts ?? (SUPPLY_12V.running.usual * context.systemVolts) / 12;
   const shared = { to: body, emf, oneWay: true, supply: "running" as const, feeds: true, closed };
   door.source({ ...shared, from: out, says: "alternator", ohms: values.ohms });

@@ -1,5 +1,5 @@
 import type { Span } from "@loomproof/netlist";
-import type { Coil, Logic } from "./circuit.ts";
+import { type Coil, type Logic, whileOn } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import { type SheetTimes, type Sides, travelOf } from "./travel.ts";
 
@@ -58,7 +58,7 @@ export function putArmature(door: Door, windings: readonly Winding[], spec: Arma
     door.latch({
       id: door.inside("contact"),
       kind: "contact",
-      drive: { kind: "logic", logic: [[{ negated: false, literals: [{ kind: "latch", latch, is: true }] }]] },
+      drive: { kind: "logic", logic: [[whileOn(latch)]] },
       ...remembers,
       onTime: arrives.on.inAir,
       offTime: arrives.off.inAir,

@@ -35,6 +35,15 @@ export type Logic = readonly (readonly LiteralSet[])[];
 export const ALWAYS: Logic = [[]];
 export const NEVER: Logic = [];
 
+export const whileOn = (latch: number): LiteralSet => ({
+  negated: false,
+  literals: [{ kind: "latch", latch, is: true }],
+});
+export const whileOff = (latch: number): LiteralSet => ({
+  negated: false,
+  literals: [{ kind: "latch", latch, is: false }],
+});
+
 /** How a load is judged: by its share of the current at rated volts, by volts, or by a latch. */
 export type Judge =
   | { readonly kind: "share"; readonly ratedAmps: number; readonly on: number; readonly partly: number }

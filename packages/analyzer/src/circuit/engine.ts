@@ -1,5 +1,5 @@
 import type { EnginePhase, PartWith } from "@loomproof/netlist";
-import type { Latch, Literal, LiteralSet, Logic } from "./circuit.ts";
+import { type Latch, type Literal, type LiteralSet, type Logic, whileOff, whileOn } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 import { freely } from "./positions.ts";
@@ -11,9 +11,6 @@ export interface EngineLatches {
   readonly running: number;
   readonly turning: number;
 }
-
-const on = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind: "latch", latch, is: true }] });
-const off = (latch: number): LiteralSet => ({ negated: false, literals: [{ kind: "latch", latch, is: false }] });
 
 /**
  * The engine is a part: the world may let it catch while it is cranked; it then runs until the world stops it or a part
@@ -41,13 +38,13 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
     isKey: false,
   });
   const catches: Literal = { kind: "input", input, stands: [false, true] };
-  const able: LiteralSet[] = [{ negated: false, literals: [catches] }, ...needed.map(on)];
+  const able: LiteralSet[] = [{ negated: false, literals: [catches] }, ...needed.map(whileOn)];
   const logic: Logic =
     isFree || cranked === undefined
       ? [able]
       : [
-          [on(cranked), ...able],
-          [on(running), ...able],
+          [whileOn(cranked), ...able],
+          [whileOn(running), ...able],
         ];
   door.latch({
     id: `${part.id}/running`,
@@ -60,7 +57,7 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
   const turning = door.latch({
     id: `${part.id}/turning`,
     kind: "state",
-    drive: { kind: "logic", logic: [[on(running)], ...(cranked === undefined ? [] : [[on(cranked)]])] },
+    drive: { kind: "logic", logic: [[whileOn(running)], ...(cranked === undefined ? [] : [[whileOn(cranked)]])] },
     offTime: spinDown,
     says: { on: "turns", off: "stands still" },
     kept: true,
@@ -72,13 +69,13 @@ export function engine(part: PartWith<"engine">, door: Door, context: Context): 
 export function phaseLogic(phase: EnginePhase, { cranked, running, turning }: EngineLatches): Logic {
   switch (phase) {
     case "stopped":
-      return [[off(turning)]];
+      return [[whileOff(turning)]];
     case "cranking":
-      return cranked === undefined ? [] : [[on(cranked), off(running)]];
+      return cranked === undefined ? [] : [[whileOn(cranked), whileOff(running)]];
     case "running":
-      return [[on(running)]];
+      return [[whileOn(running)]];
     case "spinning down":
-      return [[on(turning), off(running), ...(cranked === undefined ? [] : [off(cranked)])]];
+      return [[whileOn(turning), whileOff(running), ...(cranked === undefined ? [] : [whileOff(cranked)])]];
     default:
       return phase satisfies never;
   }

@@ -1,4 +1,5 @@
 import { type PartWith, ratedAmps } from "@loomproof/netlist";
+import { whileOn } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
 import { putWork } from "./load.ts";
@@ -38,6 +39,6 @@ export function ignitionCoil(part: PartWith<"ignition-coil">, door: Door, { syst
     says: "driver inside",
     ohms: DRIVER_OHMS,
     oneWay: true,
-    closed: [[{ negated: false, literals: [{ kind: "latch", latch, is: true }] }]],
+    closed: [[whileOn(latch)]],
   });
 }

@@ -1,5 +1,5 @@
 import type { Atom, Condition, EnginePhase, ModuleDefinition, Term } from "@loomproof/netlist";
-import { type Literal, type LiteralSet, type Logic, NEVER } from "./circuit.ts";
+import { type Literal, type LiteralSet, type Logic, NEVER, whileOn } from "./circuit.ts";
 import type { Door } from "./door.ts";
 import { type EngineLatches, phaseLogic } from "./engine.ts";
 import type { Context } from "./families.ts";
@@ -82,10 +82,7 @@ function phaseLatch(phases: readonly EnginePhase[], engine: EngineLatches, { doo
 function primed(seconds: number, { door, latches }: LogicContext): number {
   const known = latches.primes.get(seconds);
   if (known !== undefined) return known;
-  const logic: Logic =
-    latches.awake === undefined
-      ? NEVER
-      : [[{ negated: false, literals: [{ kind: "latch", latch: latches.awake, is: true }] }]];
+  const logic: Logic = latches.awake === undefined ? NEVER : [[whileOn(latches.awake)]];
   const latch = door.latch({
     id: `${door.part}/awake for ${seconds} s`,
     kind: "state",

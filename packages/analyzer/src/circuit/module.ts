@@ -6,7 +6,7 @@ import {
   type Pin,
   type Rail,
 } from "@loomproof/netlist";
-import { ALWAYS, type LiteralSet, type Logic } from "./circuit.ts";
+import { ALWAYS, type LiteralSet, type Logic, whileOn } from "./circuit.ts";
 import { type Curve, plainDiode, siliconDiode, withZener } from "./curve.ts";
 import type { Door } from "./door.ts";
 import type { Context } from "./families.ts";
@@ -119,7 +119,7 @@ function putAwake(about: LogicContext, rails: readonly number[]): void {
     latches.awake = latches.states.get("awake") ?? latches.states.get("alive");
     return;
   }
-  const up: LiteralSet = { negated: false, literals: [{ kind: "latch", latch: rail, is: true }] };
+  const up = whileOn(rail);
   const wake: Logic = definition.awake === undefined ? ALWAYS : compileCondition(definition.awake, about);
   latches.awake = door.latch({
     id: `${door.part}/awake`,
@@ -231,9 +231,7 @@ function putPin(pin: Pin, about: LogicContext): void {
 }
 
 const awakeLogic = ({ latches }: LogicContext): Logic =>
-  latches.awake === undefined
-    ? ALWAYS
-    : [[{ negated: false, literals: [{ kind: "latch", latch: latches.awake, is: true }] }]];
+  latches.awake === undefined ? ALWAYS : [[whileOn(latches.awake)]];
 
 /**
  * When an output acts: its logic (or its request) while the module is awake, or while a wake pin carries the logic
@@ -249,15 +247,9 @@ function activeLogic(pin: Pin, about: LogicContext): Logic {
   const heededBy = awake === undefined ? undefined : [awake, ...carriers];
   const logic = known === undefined ? requestLogic(pin, door, heededBy) : compileCondition(known, about);
   if (awake === undefined) return logic;
-  const whenAwake = logic.map((sets) => [
-    { negated: false, literals: [{ kind: "latch" as const, latch: awake, is: true }] },
-    ...sets,
-  ]);
+  const whenAwake = logic.map((sets) => [whileOn(awake), ...sets]);
   const carried = carriers.flatMap((latch) =>
-    logic.map((sets) => [
-      { negated: false, literals: [{ kind: "latch" as const, latch, is: true }] },
-      ...sets.map((s) => asIfAwake(s, awake)),
-    ]),
+    logic.map((sets) => [whileOn(latch), ...sets.map((s) => asIfAwake(s, awake))]),
   );
   return [...whenAwake, ...carried];
 }

@@ -103,7 +103,7 @@ function seenBy(facts: Facts, rule: Rule): ReadonlyMap<string, readonly Sighting
 }
 
 function groupOf(facts: Facts, rule: Rule, id: string, sightings: readonly Sighting[]): Group {
-  const told = toldOf(rule, sightings);
+  const told = toldOf(sightings);
   const strength = strengthOf(facts, sightings);
   const unknown = sightings.every((s) => s.run !== undefined && s.run.run.present.length > 0)
     ? sightings
@@ -122,15 +122,14 @@ function groupOf(facts: Facts, rule: Rule, id: string, sightings: readonly Sight
   };
 }
 
-/** The gravest, then in the usual run, then the first. Nothing is graver than the gravest that a rule can say. */
-function toldOf({ severities }: Rule, sightings: readonly Sighting[]): Sighting {
-  const gravest = severities.reduce((a, b) => (isGraver(a, b) ? a : b));
+/** The gravest, then in the usual run, then the first. Once one is as grave as can be, no other need be told. */
+function toldOf(sightings: readonly Sighting[]): Sighting {
   const rank = (s: Sighting) =>
     s.run === undefined ? 0 : s.run.run.present.length * 10 + (s.run.run.corner === "usual" ? 0 : 1);
   const [first, ...others] = sightings.toSorted((a, b) => rank(a) - rank(b));
   let told = first as Sighting;
   for (const s of others) {
-    if (told.severity === gravest) break;
+    if (told.severity === SEVERITIES.at(-1)) break;
     if (isGraver(s.severity, told.severity)) told = s;
   }
   return told;
