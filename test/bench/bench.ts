@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { analyse, play, walk } from "@loomproof/analyzer";
+import { analyse, analyseInSlices, play, type SoFar, walk } from "@loomproof/analyzer";
 import { layout } from "@loomproof/drawing";
 import { type Loom, parse, resolve } from "@loomproof/netlist";
 import { withUnknownClamps } from "../examples/unknown-clamps.ts";
@@ -56,6 +56,13 @@ function edited(loom: Loom): Loom {
   return { ...loom, wires: loom.wires.map((w, i) => (i === middle ? { ...w, length: "2.5 m" } : w)) };
 }
 
+/** Works until so much is told. */
+function untilTold(loom: Loom, isEnough: (soFar: SoFar) => boolean): void {
+  for (const { found } of analyseInSlices(loom)) if (found !== undefined && isEnough(found())) return;
+}
+const first = () => true;
+const all = ({ ofAllRuns }: SoFar) => ofAllRuns;
+
 for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-cured"]) {
   const text = readFileSync(new URL(`../../examples/${name}.loom.json`, import.meta.url), "utf8");
   const read = parse(text);
@@ -72,8 +79,20 @@ for (const name of ["fuel-feed", "fuel-feed-cured", "marigold-first", "marigold-
     `${counts.states} states, ${counts.solves} solves`,
   );
   row(
+    `${name}: first findings, of the usual run`,
+    medianMs(9, () => untilTold(loom, first)),
+  );
+  row(
+    `${name}: all findings, without what ends them`,
+    medianMs(9, () => untilTold(loom, all)),
+  );
+  row(
     `${name}: analysis after one edited wire`,
     medianMs(3, () => analyse(edited(loom))),
+  );
+  row(
+    `${name}: first findings after one edited wire`,
+    medianMs(9, () => untilTold(edited(loom), first)),
   );
   row(
     `${name}: layout`,

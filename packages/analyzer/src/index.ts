@@ -13,17 +13,18 @@ export {
 } from "./report/behaviour.ts";
 export { type BehaviourChange, compareBehaviour } from "./report/compare-behaviour.ts";
 export { type Played, type PlayOptions, play, type Timeline, type TimelineEvent } from "./report/play.ts";
-export type { Progress } from "./report/progress.ts";
-export type {
-  CouldNotCheck,
-  Coverage,
-  CutSeen,
-  Finding,
-  HoldSeen,
-  IntentSeen,
-  MoveSeen,
-  Report,
-  StateSeen,
+export type { Progress, SoFar } from "./report/progress.ts";
+export {
+  byGravity,
+  type CouldNotCheck,
+  type Coverage,
+  type CutSeen,
+  type Finding,
+  type HoldSeen,
+  type IntentSeen,
+  type MoveSeen,
+  type Report,
+  type StateSeen,
 } from "./report/report.ts";
 export type { Strength } from "./report/strength.ts";
 export { chartEnd, endWords, type Traces, timelineCsv, toldEvents, valueAt } from "./report/traces.ts";

@@ -73,7 +73,7 @@ export function App() {
       return (
         <FirstPage drafts={desk.drafts} takeFile={takeFile} remove={(id) => void remove(id)} missing={desk.missing} />
       );
-    if (session.failure !== undefined && placed === undefined) return <Trouble says={session.failure} close={goHome} />;
+    if (session.undrawn !== undefined && placed === undefined) return <Trouble says={session.undrawn} close={goHome} />;
     const current = document.isFresh && document.example !== undefined ? document.example : document.id;
     return (
       <Table

@@ -4,14 +4,15 @@ import { useCallback, useMemo, useRef, useState } from "react";
 import { editingTabs } from "./editing-tabs.tsx";
 import { Checking, CheckingAgain } from "./panels/checking.tsx";
 import { Choices } from "./panels/choices.tsx";
-import { Counts, Findings, toldOf } from "./panels/findings.tsx";
+import { Counts, Findings, toldIn } from "./panels/findings.tsx";
 import { pictured } from "./panels/shelf/pictured.ts";
 import type { DraftHead } from "./session/draft.ts";
 import type { Edit } from "./session/editing.ts";
+import { isStale } from "./session/listed.ts";
 import type { OpenDocument } from "./session/open-document.ts";
 import type { TakeFile } from "./session/read-file.ts";
 import type { Session } from "./session/session.ts";
-import { isTouched, touchedSince } from "./session/stale.ts";
+import { touchedSince } from "./session/stale.ts";
 import { useAnswer } from "./session/use-answer.ts";
 import { electrical } from "./session/use-checking.ts";
 import { useNarrow } from "./session/use-narrow.ts";
@@ -49,18 +50,17 @@ interface Props {
 /** A loom on the table: sheet, margin and tray. */
 export function Table({ document, session, placed, edit, theme, choices, stop, again }: Props) {
   const { loom, resolved } = document;
-  const { report, reported, progress, isChecking, isStopped, failure } = session;
+  const { report, reported, listed, progress, isChecking, isStopped, failure } = session;
   const [camera] = useState(() => new Camera());
   const [opened, openFinding] = useState<string>();
   const [pointed, point] = useState<readonly string[]>([]);
   const isNarrow = useNarrow();
   const frame = useRef<HTMLElement>(null);
   const [tab, setTab] = useState(isNarrow ? "findings" : loom.parts.length === 0 ? "shelf" : "story");
-  const isStale = isChecking || isStopped || failure !== undefined;
-  const touched = useMemo(
-    () => (isStale && reported !== undefined ? touchedSince(reported, loom) : NOTHING),
-    [isStale, reported, loom],
-  );
+  // Until an edit is looked at nothing changes.
+  const isBehind = isChecking || isStopped || failure !== undefined;
+  const now = isBehind ? loom : undefined;
+  const touched = useMemo(() => touchedSince(reported, now), [reported, now]);
   const [isFilled, fill] = useState(false);
   const [standing, stand] = useState<Situation>();
   const text = useMemo(() => reported && electrical(reported), [reported]);
@@ -68,7 +68,11 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
   const behaviour = useAnswer<"behaviour">(tab === "behaviour" ? asksTable : undefined);
   const isTableStale = touched.size > 0 || (behaviour.of !== undefined && behaviour.of !== asksTable);
   const editing = useMemo(() => (isNarrow ? undefined : { loom, edit }), [isNarrow, loom, edit]);
-  const finding = report?.findings.find((f) => f.id === opened);
+  const lit = listed?.find((l) => l.finding.id === opened);
+  const finding = lit?.finding;
+  const story = lit?.loom ?? reported;
+  const played = useMemo(() => story && electrical(story), [story]);
+  const isLitStale = lit !== undefined && isStale(lit, now);
   const situation = isTableStale || finding !== undefined ? undefined : standing;
   const scene = useMemo(() => {
     if (situation !== undefined && placed !== undefined)
@@ -76,9 +80,8 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
     const marks = finding && marksOf(resolved, finding);
     // What was computed for another loom is not shown as if it held.
     const { states: _, volts: _volts, ...path } = marks ?? {};
-    const shown = finding && isTouched(finding, touched) ? path : marks;
-    return placed && sceneOf(resolved, placed, shown, isNarrow ? undefined : BEGUN_SHEET);
-  }, [resolved, placed, finding, situation, touched, isNarrow]);
+    return placed && sceneOf(resolved, placed, isLitStale ? path : marks, isNarrow ? undefined : BEGUN_SHEET);
+  }, [resolved, placed, finding, situation, isLitStale, isNarrow]);
   const showValues = useCallback(() => setTab("particulars"), []);
   const board = useBoard({ loom, resolved, placed, scene, camera, edit, showValues });
   const { hand, handlers, carry } = useHand({ frame, camera, scene, does: board.does });
@@ -94,29 +97,35 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
     () => (picked?.kind === "wire" ? [...pointed, picked.id] : pointed),
     [pointed, picked?.kind, picked?.id],
   );
-  const told = report === undefined ? undefined : toldOf(report);
+  const told = listed && toldIn(listed);
   const wait = isStopped ? "Not drawn." : "Drawing …";
+  const check = { progress, isChecking, isStopped, failure, stop, again };
   const findings =
     loom.parts.length === 0 ? (
       <p className="hint">What will not let go, what is fed backwards and what can burn is told here as you draw.</p>
-    ) : report === undefined ? (
-      <Checking progress={progress} isStopped={isStopped} isDrawn={placed !== undefined} stop={stop} again={again} />
     ) : (
       <>
-        <CheckingAgain {...{ progress, isChecking, isStopped, failure, stop, again }} />
-        <Findings
-          report={report}
-          scene={scene}
-          picked={opened}
-          pick={(id) => {
-            openFinding(id);
-            stand(undefined);
-            point([]);
-            if (id !== undefined && !STAYING.has(tab) && !isNarrow) setTab("story");
-          }}
-          point={point}
-          touched={touched}
-        />
+        {report === undefined ? (
+          <Checking {...check} isDrawn={placed !== undefined} hasFound={told !== undefined && told.length > 0} />
+        ) : (
+          <CheckingAgain {...check} />
+        )}
+        {listed !== undefined && (
+          <Findings
+            listed={listed}
+            report={isChecking ? undefined : report}
+            now={now}
+            scene={scene}
+            picked={opened}
+            pick={(id) => {
+              openFinding(id);
+              stand(undefined);
+              point([]);
+              if (id !== undefined && !STAYING.has(tab) && !isNarrow) setTab("story");
+            }}
+            point={point}
+          />
+        )}
       </>
     );
   const tabs: readonly Tab[] = [
@@ -131,11 +140,11 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
       body: (
         <Strip
           isShown={tab === "strip"}
-          text={text}
+          text={played}
           title={document.title}
           resolved={resolved}
           finding={finding}
-          isStale={touched.size > 0}
+          isStale={lit === undefined ? touched.size > 0 : isLitStale}
           fill={isNarrow ? undefined : { isFilled, turn: () => fill(!isFilled) }}
         />
       ),
@@ -230,7 +239,7 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
         <aside className="margin" aria-label="Findings" aria-busy={isChecking}>
           <header>
             <h2>Findings</h2>
-            {told !== undefined && <Counts findings={told} />}
+            {told !== undefined && <Counts told={told} />}
           </header>
           {findings}
         </aside>
@@ -241,4 +250,3 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
 
 /** Tabs that are about what is picked too, and stay. */
 const STAYING: ReadonlySet<string> = new Set(["path", "strip"]);
-const NOTHING: ReadonlySet<string> = new Set();

@@ -47,6 +47,8 @@ export interface RunFacts {
 export interface Facts {
   readonly circuit: Circuit;
   readonly runs: readonly RunFacts[];
+  /** Whether these are all runs of the loom. Only then can something be said never to be. */
+  readonly ofAllRuns: boolean;
   /** The same facts with some elements open, of the runs with these ids only. */
   readonly withOpen: (elements: readonly number[], runIds: ReadonlySet<string>) => Facts;
 }
@@ -78,12 +80,14 @@ export function factsOf(circuit: Circuit, options: FactsOptions = {}): Facts {
   const facts: Facts = {
     circuit,
     runs: list,
+    ofAllRuns: true,
     withOpen: (elements, runIds) => {
       const key = `${[...elements].sort((a, b) => a - b).join()}|${[...runIds].sort().join()}`;
       let opened = cache.get(key);
       if (opened === undefined) {
         const some = runs.filter((r) => runIds.has(r.id));
-        opened = factsOf(circuit, { open: [...open, ...elements], runs: some, walk, near: facts });
+        const all = factsOf(circuit, { open: [...open, ...elements], runs: some, walk, near: facts });
+        opened = some.length === runs.length ? all : among(all, all.runs);
         cache.set(key, opened);
       }
       return opened;
@@ -91,6 +95,9 @@ export function factsOf(circuit: Circuit, options: FactsOptions = {}): Facts {
   };
   return facts;
 }
+
+/** The same facts, of some runs only. */
+export const among = (facts: Facts, runs: readonly RunFacts[]): Facts => ({ ...facts, runs, ofAllRuns: false });
 
 function runFacts(
   circuit: Circuit,

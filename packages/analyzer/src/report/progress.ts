@@ -1,9 +1,22 @@
 import type { RunFacts } from "../facts/facts.ts";
+import type { Finding } from "./report.ts";
 
 /** What is looked at next, in words for the person, and how much of the whole lies behind, 0 to 1. */
 export interface Progress {
   readonly says: string;
   readonly done: number;
+  /** Where there is more to tell than before. To be asked before the next slice, or not at all: it costs a little. */
+  readonly found?: () => SoFar;
+}
+
+/** What is known before all is: of the usual run, then of all runs, then with what ends one hold after another. */
+export interface SoFar {
+  /** Each is so in what was looked at; it may turn out to be graver, to hang on more, or to come along with another. */
+  readonly findings: readonly Finding[];
+  /** Findings of which it is not known yet what ends them, by id. Their `remedy` is not the last word. */
+  readonly uncut: readonly string[];
+  /** Whether what is not among the findings is not there. */
+  readonly ofAllRuns: boolean;
 }
 
 const CORNERS: Readonly<Record<RunFacts["run"]["corner"], string>> = {

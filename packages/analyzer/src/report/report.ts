@@ -1,4 +1,5 @@
-import type { NumberFact, Severity } from "../rules/rule.ts";
+import { naturalOrder } from "@loomproof/netlist";
+import { type NumberFact, SEVERITIES, type Severity } from "../rules/rule.ts";
 import type { Strength } from "./strength.ts";
 
 /** The tool's answer about one loom. The JSON of `prove --json`, published as a schema. */
@@ -115,4 +116,12 @@ export interface Finding {
   /** Set on a consequence: the finding that it folds under. */
   readonly under?: string;
   readonly accepted?: string;
+}
+
+/** The order in which findings are told: the gravest first, of these what is certain. */
+export function byGravity(a: Finding, b: Finding): number {
+  const grave = SEVERITIES.indexOf(b.severity) - SEVERITIES.indexOf(a.severity);
+  if (grave !== 0) return grave;
+  if (a.strength !== b.strength) return a.strength === "certain" ? -1 : 1;
+  return naturalOrder(a.id, b.id);
 }

@@ -30,6 +30,7 @@ export const selfHold: Rule = {
   examples: selfHoldExamples,
   *check(facts) {
     for (const run of facts.runs) for (const [hold, doubt] of unprovenHolds(run)) yield sightingOf(run, hold, doubt);
+    if (!facts.ofAllRuns) return;
     for (const claim of facts.circuit.sealClaims)
       if (facts.runs.every((run) => run.reachable.complete && !run.holds().some((h) => h.ring.includes(claim.latch))))
         yield doesNotHold(facts.circuit, claim);

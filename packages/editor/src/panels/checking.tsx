@@ -1,22 +1,30 @@
-import type { Progress } from "@loomproof/analyzer";
 import { useEffect, useState } from "react";
+import type { Looking } from "../session/messages.ts";
 import { ProgressBar } from "./progress-bar.tsx";
 
 interface Props {
-  readonly progress: Progress | undefined;
+  readonly progress: Looking | undefined;
   readonly isStopped: boolean;
+  readonly failure: string | undefined;
   readonly isDrawn: boolean;
+  /** Whether findings are told below already. */
+  readonly hasFound: boolean;
   readonly stop: () => void;
   readonly again: () => void;
 }
 
-/** What is being looked at, how far it is, and a way to end it. */
-export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
-  if (isStopped)
+/** What is being looked at for the first time, how far it is, and a way to end it. */
+export function Checking({ progress, isStopped, failure, isDrawn, hasFound, stop, again }: Props) {
+  if (isStopped || failure !== undefined)
     return (
       <div className="checking">
         <p>
-          <strong>Stopped.</strong> {isDrawn ? "Nothing is proved; the drawing stands." : "Nothing is drawn or proved."}
+          {isStopped ? <strong>Stopped.</strong> : `The check failed: ${failure}`}{" "}
+          {hasFound
+            ? "This was found until then; not everything was looked at."
+            : isDrawn
+              ? "Nothing is proved; the drawing stands."
+              : "Nothing is drawn or proved."}
         </p>
         <button type="button" className="plain" onClick={again}>
           {isDrawn ? "Check again" : "Draw and check"}
@@ -26,21 +34,21 @@ export function Checking({ progress, isStopped, isDrawn, stop, again }: Props) {
   return (
     <div className="checking">
       <p>
-        <strong>{progress === undefined ? "Drawing" : "Checking"}</strong>
+        <strong>{hasFound ? "Found so far" : "Checking"}</strong>
         <button type="button" className="word" onClick={stop}>
           Stop
         </button>
       </p>
       <ProgressBar label="Check" done={progress?.done} />
       <p className="looked-at">
-        {progress === undefined ? "Everything finds its place." : `${progress.says}.`} <Elapsed />
+        {progress === undefined ? "The loom is read." : `${progress.says}.`} <Elapsed />
       </p>
     </div>
   );
 }
 
 interface AgainProps {
-  readonly progress: Progress | undefined;
+  readonly progress: Looking | undefined;
   readonly isChecking: boolean;
   readonly isStopped: boolean;
   readonly failure: string | undefined;

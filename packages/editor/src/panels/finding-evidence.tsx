@@ -1,4 +1,4 @@
-import type { CutSeen, Finding, Report } from "@loomproof/analyzer";
+import type { CutSeen, Finding } from "@loomproof/analyzer";
 import { DecidingScale } from "./deciding-scale.tsx";
 import { certainty, listed } from "./words.ts";
 
@@ -10,16 +10,18 @@ const HOLDS = {
 
 interface Props {
   readonly finding: Finding;
-  readonly report: Report;
+  /** It is not known yet what ends it. */
+  readonly isUncut: boolean;
+  readonly titleOf: (finding: string) => string;
   /** Rings wires on the drawing while a person points at them. */
   readonly point: (wires: readonly string[]) => void;
 }
 
 /** What a finding rests on: the numbers that decide it, what ends it, what to do first. */
-export function FindingEvidence({ finding, report, point }: Props) {
+export function FindingEvidence({ finding, isUncut, titleOf, point }: Props) {
   const { hold, cuts } = finding;
   const sure = certainty(finding);
-  const others = finding.consequences.map((id) => report.findings.find((f) => f.id === id)?.title ?? id);
+  const others = finding.consequences.map(titleOf);
   return (
     <div className="evidence">
       <p>{finding.text}</p>
@@ -49,7 +51,7 @@ export function FindingEvidence({ finding, report, point }: Props) {
       )}
       <section className="first-do">
         <h4>Do first</h4>
-        <p>{finding.remedy}</p>
+        <p>{isUncut ? "What ends it is not known yet." : finding.remedy}</p>
       </section>
       {others.length > 0 && (
         <section>

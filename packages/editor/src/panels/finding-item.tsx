@@ -1,11 +1,11 @@
-import type { Finding, Report } from "@loomproof/analyzer";
+import type { Listed } from "../session/listed.ts";
 import { FindingEvidence } from "./finding-evidence.tsx";
 import { SeverityShape } from "./severity.tsx";
 import { certainty } from "./words.ts";
 
 interface Props {
-  readonly finding: Finding;
-  readonly report: Report;
+  readonly listed: Listed;
+  readonly titleOf: (finding: string) => string;
   /** Where it is on the sheet, such as B4. */
   readonly field: string | undefined;
   readonly isOpen: boolean;
@@ -16,7 +16,8 @@ interface Props {
 }
 
 /** One line in the list, or open with its evidence. The button stays the same, so that the keyboard keeps its place. */
-export function FindingItem({ finding, report, field, isOpen, isStale, pick, point }: Props) {
+export function FindingItem({ listed, titleOf, field, isOpen, isStale, pick, point }: Props) {
+  const { finding, isUncut } = listed;
   const { id, severity, strength, title, text } = finding;
   return (
     <article
@@ -34,7 +35,7 @@ export function FindingItem({ finding, report, field, isOpen, isStale, pick, poi
         </button>
       </h3>
       {isStale && <p className="as-of">As of before your last edit.</p>}
-      {isOpen && <FindingEvidence finding={finding} report={report} point={point} />}
+      {isOpen && <FindingEvidence finding={finding} isUncut={isUncut} titleOf={titleOf} point={point} />}
     </article>
   );
 }

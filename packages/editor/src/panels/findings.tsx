@@ -1,38 +1,43 @@
-import type { Finding, Report } from "@loomproof/analyzer";
+import type { Report } from "@loomproof/analyzer";
 import type { Scene } from "@loomproof/drawing";
-import { isTouched } from "../session/stale.ts";
+import type { Loom } from "@loomproof/netlist";
+import { isStale, type Listed } from "../session/listed.ts";
 import { fieldOfFirst } from "../sheet/marks.ts";
 import { FindingItem } from "./finding-item.tsx";
 import { SeverityShape } from "./severity.tsx";
 
 interface Props {
-  readonly report: Report;
+  readonly listed: readonly Listed[];
+  /** Once all is looked at. */
+  readonly report: Report | undefined;
+  /** The loom as it is now, if that is not what was checked. */
+  readonly now: Loom | undefined;
   readonly scene: Scene | undefined;
   readonly picked: string | undefined;
   readonly pick: (id: string | undefined) => void;
   readonly point: (wires: readonly string[]) => void;
-  /** Parts and wires that were edited since. */
-  readonly touched: ReadonlySet<string>;
 }
 
 const MOST_POSSIBLE = 5;
 
 /** The findings, gravest first; one may be open. */
-export function Findings({ report, scene, picked, pick, point, touched }: Props) {
-  const told = toldOf(report);
-  const notes = report.findings.filter((f) => f.under === undefined && f.severity === "note");
-  const possible = told.filter((f) => f.strength === "possible").slice(MOST_POSSIBLE);
-  const shown = told.filter((f) => !possible.includes(f));
-  const list = (findings: readonly Finding[]) => (
+export function Findings({ listed, report, now, scene, picked, pick, point }: Props) {
+  const top = listed.filter((l) => l.finding.under === undefined);
+  const told = toldIn(listed);
+  const notes = top.filter((l) => l.finding.severity === "note");
+  const possible = told.filter((l) => l.finding.strength === "possible").slice(MOST_POSSIBLE);
+  const shown = told.filter((l) => !possible.includes(l));
+  const titleOf = (id: string) => listed.find((l) => l.finding.id === id)?.finding.title ?? id;
+  const list = (some: readonly Listed[]) => (
     <ul className="findings">
-      {findings.map((f) => (
-        <li key={f.id}>
+      {some.map((l) => (
+        <li key={l.finding.id}>
           <FindingItem
-            finding={f}
-            report={report}
-            field={scene && fieldOfFirst(scene, f.where)}
-            isOpen={f.id === picked}
-            isStale={isTouched(f, touched)}
+            listed={l}
+            titleOf={titleOf}
+            field={scene && fieldOfFirst(scene, l.finding.where)}
+            isOpen={l.finding.id === picked}
+            isStale={isStale(l, now)}
             pick={pick}
             point={point}
           />
@@ -42,7 +47,7 @@ export function Findings({ report, scene, picked, pick, point, touched }: Props)
   );
   return (
     <>
-      {told.length === 0 && <NothingFound />}
+      {told.length === 0 && report !== undefined && <NothingFound />}
       {list(shown)}
       {possible.length > 0 && (
         <details>
@@ -58,11 +63,20 @@ export function Findings({ report, scene, picked, pick, point, touched }: Props)
           {list(notes)}
         </details>
       )}
-      {report.couldNotCheck.length > 0 && (
+      {report !== undefined && <AtTheEnd report={report} />}
+    </>
+  );
+}
+
+/** What could not be checked, and how far all this reaches. */
+function AtTheEnd({ report: { couldNotCheck, coverage } }: { readonly report: Report }) {
+  return (
+    <>
+      {couldNotCheck.length > 0 && (
         <details>
-          <summary>Could not check {report.couldNotCheck.length}</summary>
+          <summary>Could not check {couldNotCheck.length}</summary>
           <ul className="unchecked">
-            {report.couldNotCheck.map((c) => (
+            {couldNotCheck.map((c) => (
               <li key={c.at}>
                 {c.at}: {c.value}
               </li>
@@ -71,9 +85,9 @@ export function Findings({ report, scene, picked, pick, point, touched }: Props)
         </details>
       )}
       <p className="foot">
-        {report.coverage.complete
+        {coverage.complete
           ? "Every switch position, in every order, was looked at."
-          : `Not looked at: ${report.coverage.left.join("; ")}.`}{" "}
+          : `Not looked at: ${coverage.left.join("; ")}.`}{" "}
         A model of what was drawn, not of what was built.
       </p>
     </>
@@ -81,8 +95,11 @@ export function Findings({ report, scene, picked, pick, point, touched }: Props)
 }
 
 /** What stands in the list by itself: no consequences, nothing that the owner has accepted, no notes. */
-export const toldOf = (report: Report): readonly Finding[] =>
-  report.findings.filter((f) => f.under === undefined && f.accepted === undefined && f.severity !== "note");
+export const toldIn = (listed: readonly Listed[]): readonly Listed[] =>
+  listed.filter(
+    ({ finding: { under, accepted, severity } }) =>
+      under === undefined && accepted === undefined && severity !== "note",
+  );
 
 function NothingFound() {
   return (
@@ -95,12 +112,12 @@ function NothingFound() {
   );
 }
 
-export function Counts({ findings }: { readonly findings: readonly Finding[] }) {
+export function Counts({ told }: { readonly told: readonly Listed[] }) {
   const levels = ["danger", "fault", "caution"] as const;
   return (
     <span className="counts">
       {levels.map((level) => {
-        const n = findings.filter((f) => f.severity === level).length;
+        const n = told.filter((l) => l.finding.severity === level).length;
         return n === 0 ? null : (
           <span key={level}>
             <SeverityShape severity={level} size={14} /> {n}

@@ -1,7 +1,6 @@
 import { analyseInSlices, behaviourInSlices, type Progress, play, type Report } from "@loomproof/analyzer";
-import { layout } from "@loomproof/drawing";
-import { type Loom, parse, resolve } from "@loomproof/netlist";
-import type { Answer, Answers, Ask, Question, Reply } from "./messages.ts";
+import type { Answer, Answers, Ask, Looking, Question, Reply } from "./messages.ts";
+import { reread, wordsOf } from "./reread.ts";
 
 const answer = (message: Answer) => self.postMessage(message);
 const reply = (message: Reply) => self.postMessage(message);
@@ -18,8 +17,6 @@ self.onmessage = ({ data }: MessageEvent<Ask | Question>) => {
   void work(data).catch((error: unknown) => answer({ kind: "failed", rev: data.rev, says: wordsOf(error) }));
 };
 
-const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
-
 /** Answers a panel's question. Whoever has a newer one ends this worker, so nothing is listened for meanwhile. */
 function think(question: Question): void {
   try {
@@ -30,14 +27,14 @@ function think(question: Question): void {
 }
 
 function answerTo(question: Question): Answers[Question["kind"]] {
-  const loom = read(question.text);
+  const loom = reread(question.text);
   switch (question.kind) {
     case "behaviour": {
       const slices = behaviourInSlices(loom);
       const isToBeTold = pace();
       let next = slices.next();
       for (; !next.done; next = slices.next())
-        if (isToBeTold(next.value)) reply({ kind: "looking", progress: next.value });
+        if (isToBeTold(next.value)) reply({ kind: "looking", progress: lookingAt(next.value) });
       return next.value;
     }
     case "play":
@@ -47,29 +44,22 @@ function answerTo(question: Question): Answers[Question["kind"]] {
   }
 }
 
-function read(text: string): Loom {
-  const read = parse(text);
-  // The page has read it already.
-  if (!read.ok) throw new Error(read.problems[0]?.says ?? "It is no loom.");
-  return read.loom;
-}
-
-/** Draws and proves, and leaves off between slices when something newer was asked. */
-async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
-  const loom = read(text);
-  if (draws) answer({ kind: "drawn", rev, placed: layout(resolve(loom), { drawing: like }) });
-  if (!proves) return;
+/** Proves, and leaves off between slices when something newer was asked. */
+async function work({ rev, text }: Ask): Promise<void> {
   const known = proved.get(text);
   if (known !== undefined) {
     answer({ kind: "proved", rev, report: known });
     return;
   }
-  const slices = analyseInSlices(loom);
+  const slices = analyseInSlices(reread(text));
   const isToBeTold = pace();
   let heard = performance.now();
   let next = slices.next();
   for (; !next.done; next = slices.next()) {
-    if (isToBeTold(next.value)) answer({ kind: "checking", rev, progress: next.value });
+    const { found } = next.value;
+    const progress = lookingAt(next.value);
+    if (found !== undefined) answer({ kind: "checking", rev, progress, soFar: found() });
+    else if (isToBeTold(progress)) answer({ kind: "checking", rev, progress });
     if (performance.now() - heard < LISTEN_MS) continue;
     await aTurn();
     heard = performance.now();
@@ -78,6 +68,9 @@ async function work({ rev, text, draws, like, proves }: Ask): Promise<void> {
   keep(text, next.value);
   answer({ kind: "proved", rev, report: next.value });
 }
+
+/** What can be sent: functions cannot. */
+const lookingAt = ({ says, done }: Progress): Looking => ({ says, done });
 
 /** What was proved last, by its text: Undo and Redo lead back to it at once. */
 const proved = new Map<string, Report>();
@@ -95,7 +88,7 @@ const LISTEN_MS = 10;
 const TELL_MS = 100;
 
 /** Whether it is time to tell: of everything new that is looked at, and whenever so much time has passed. */
-function pace(): (progress: Progress) => boolean {
+function pace(): (progress: Looking) => boolean {
   let last = Number.NEGATIVE_INFINITY;
   let told = "";
   return ({ says }) => {

@@ -1,7 +1,6 @@
-import type { Progress } from "@loomproof/analyzer";
 import { useCallback, useEffect, useRef, useState } from "react";
 import LoomWorker from "./loom.worker.ts?worker&inline";
-import type { Answers, Question, Reply } from "./messages.ts";
+import type { Answers, Looking, Question, Reply } from "./messages.ts";
 
 type AskedFor<K extends Question["kind"]> = Extract<Question, { readonly kind: K }>;
 
@@ -14,7 +13,7 @@ export interface Answered<K extends Question["kind"]> {
   readonly of: AskedFor<K> | undefined;
   readonly isAsking: boolean;
   readonly isStopped: boolean;
-  readonly progress: Progress | undefined;
+  readonly progress: Looking | undefined;
   readonly failure: string | undefined;
 }
 

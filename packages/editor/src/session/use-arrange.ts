@@ -1,9 +1,9 @@
 import { drawingOf } from "@loomproof/drawing";
 import { type Loom, write } from "@loomproof/netlist";
 import { useCallback, useEffect, useRef, useState } from "react";
+import DrawWorker from "./draw.worker.ts?worker&inline";
 import type { Edit } from "./editing.ts";
-import LoomWorker from "./loom.worker.ts?worker&inline";
-import type { Answer, Ask } from "./messages.ts";
+import type { DrawAnswer, DrawAsk } from "./messages.ts";
 
 /** Lays a loom out afresh on request, in a worker of its own. What is edited meanwhile finds its place in it. */
 export function useArrange(loom: Loom | undefined, edit: Edit, tell: (says: string) => void) {
@@ -20,9 +20,8 @@ export function useArrange(loom: Loom | undefined, edit: Edit, tell: (says: stri
     end();
     set(true);
     const { drawing: _, ...bare } = loom;
-    worker.current = new LoomWorker();
-    worker.current.onmessage = ({ data }: MessageEvent<Answer>) => {
-      if (data.kind === "begun") return;
+    worker.current = new DrawWorker();
+    worker.current.onmessage = ({ data }: MessageEvent<DrawAnswer>) => {
       end();
       const why =
         data.kind === "drawn"
@@ -34,7 +33,7 @@ export function useArrange(loom: Loom | undefined, edit: Edit, tell: (says: stri
       end();
       tell("It could not be arranged.");
     };
-    const ask: Ask = { rev: 1, text: write(bare), draws: true, like: undefined, proves: false };
+    const ask: DrawAsk = { rev: 1, text: write(bare), like: undefined };
     worker.current.postMessage(ask);
   }, [loom, edit, tell, end]);
   return { arrange, isArranging };

@@ -1,8 +1,9 @@
 import { drawingOf } from "@loomproof/drawing";
 import { type DrawingText, type Loom, write } from "@loomproof/netlist";
 import { useCallback, useEffect, useReducer, useRef } from "react";
+import DrawWorker from "./draw.worker.ts?worker&inline";
 import LoomWorker from "./loom.worker.ts?worker&inline";
-import type { Answer, Ask } from "./messages.ts";
+import type { Answer, Ask, DrawAnswer, DrawAsk } from "./messages.ts";
 import type { OpenDocument } from "./open-document.ts";
 import { EMPTY, type Session, step } from "./session.ts";
 
@@ -14,7 +15,7 @@ const DEAF_MS = 400;
 /** What the findings hang on: not where a symbol stands, nor what people say of it. */
 export const electrical = ({ drawing: _, ...loom }: Loom): string => write({ ...loom, remarks: [] });
 
-/** Has the open loom drawn, if it has no drawing, and proved, in a worker; after each edit proved again. */
+/** Has the open loom drawn, if it has no drawing, and proved beside that, in workers; after each edit proved again. */
 export function useChecking(document: OpenDocument | undefined): {
   readonly session: Session;
   readonly stop: () => void;
@@ -28,12 +29,35 @@ export function useChecking(document: OpenDocument | undefined): {
   const rev = useRef(0);
   /** What was asked last. */
   const last = useRef<{ readonly opened: number; readonly of: string } | undefined>(undefined);
+  const drawer = useRef<Worker | undefined>(undefined);
+  const endDrawing = useCallback(() => {
+    drawer.current?.terminate();
+    drawer.current = undefined;
+  }, []);
   const end = useCallback(() => {
     clearTimeout(deaf.current);
     worker.current?.terminate();
     worker.current = undefined;
   }, []);
-  useEffect(() => end, [end]);
+  const endAll = useCallback(() => {
+    end();
+    endDrawing();
+  }, [end, endDrawing]);
+  useEffect(() => endAll, [endAll]);
+  const draw = useCallback(
+    (ask: DrawAsk) => {
+      endDrawing();
+      const told = (answer: DrawAnswer) => {
+        endDrawing();
+        tell(answer);
+      };
+      drawer.current = new DrawWorker();
+      drawer.current.onmessage = ({ data }: MessageEvent<DrawAnswer>) => told(data);
+      drawer.current.onerror = ({ message }) => told({ kind: "undrawn", rev: ask.rev, says: message });
+      drawer.current.postMessage(ask);
+    },
+    [endDrawing],
+  );
   const send = useCallback(
     (ask: Ask) => {
       clearTimeout(deaf.current);
@@ -67,17 +91,18 @@ export function useChecking(document: OpenDocument | undefined): {
     (loom: Loom, of: string, isDrawn: boolean) => {
       rev.current += 1;
       tell({ kind: "asked", rev: rev.current, loom });
-      const draws = !isDrawn && loom.drawing === undefined && loom.parts.length > 0;
-      send({ rev: rev.current, text: of, draws, like: drawings.current.get(name ?? ""), proves: true });
+      if (!isDrawn && loom.drawing === undefined && loom.parts.length > 0)
+        draw({ rev: rev.current, text: of, like: drawings.current.get(name ?? "") });
+      send({ rev: rev.current, text: of });
     },
-    [send, name],
+    [send, draw, name],
   );
   const isDrawn = session.drawn !== undefined;
   // biome-ignore lint/correctness/useExhaustiveDependencies: that a drawing has come is no reason to ask again
   useEffect(() => {
     if (opened === undefined || loom === undefined) {
       last.current = undefined;
-      end();
+      endAll();
       tell({ kind: "opened", opened });
       return;
     }
@@ -86,6 +111,7 @@ export function useChecking(document: OpenDocument | undefined): {
     if (before?.opened !== opened) {
       last.current = { opened, of };
       tell({ kind: "opened", opened });
+      endDrawing();
       ask(loom, of, false);
       return;
     }
@@ -95,11 +121,11 @@ export function useChecking(document: OpenDocument | undefined): {
       ask(loom, of, isDrawn);
     }, QUIET_MS);
     return () => clearTimeout(timer);
-  }, [opened, loom, ask, end]);
+  }, [opened, loom, ask, endAll, endDrawing]);
   const stop = useCallback(() => {
-    end();
+    endAll();
     tell({ kind: "stopped" });
-  }, [end]);
+  }, [endAll]);
   const again = useCallback(() => {
     if (loom !== undefined) ask(loom, electrical(loom), isDrawn);
   }, [loom, ask, isDrawn]);

@@ -1,11 +1,11 @@
-import type { Progress } from "@loomproof/analyzer";
 import { ProgressBar } from "../panels/progress-bar.tsx";
+import type { Looking } from "../session/messages.ts";
 
 interface Props {
   readonly asks: {
     readonly isAsking: boolean;
     readonly isStopped: boolean;
-    readonly progress: Progress | undefined;
+    readonly progress: Looking | undefined;
     readonly failure: string | undefined;
     readonly stop: () => void;
     readonly again: () => void;
