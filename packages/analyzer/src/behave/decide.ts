@@ -4,7 +4,7 @@ import { gradeIn } from "./felt.ts";
 import { type Agreed, agreedOn, type Flow, flowsOf } from "./islands.ts";
 import { type Learned, outsideOf } from "./learned.ts";
 import { type IslandView, islandAt, need, needFor, noLooks, type Seen, seenIn, tightOf } from "./look.ts";
-import { type Machine, pointOf, rounded, turned } from "./machine.ts";
+import { type Machine, pointOf, rounded, turned, viewedAs } from "./machine.ts";
 import { logicIn, MAYBE, missingIn, type Scope, type Sight, type Variable, YES } from "./scope.ts";
 import type { State } from "./state.ts";
 import type { Under } from "./under.ts";
@@ -37,7 +37,7 @@ export function viewed(machine: Machine, scope: Scope, options: ViewOptions = {}
     // What was learned holds for the loom as it is, not with wires open.
     of: (other) => viewed(other, scope, { missing, sagAsUsual }),
   };
-  return { ...machine, wants: new Map(), latches, view };
+  return viewedAs(machine, latches, view);
 }
 
 const wholes = new WeakMap<Machine, Machine>();
@@ -119,5 +119,8 @@ type SolvedDrive = Extract<Drive, { readonly kind: "amp-turns" | "volts" }>;
 
 const driveBy = (drive: SolvedDrive, { volts, amps }: Pick<Flow, "volts" | "amps">): number =>
   drive.kind === "amp-turns"
-    ? turned(drive, amps)
+    ? turned(
+        drive,
+        drive.windings.reduce((sum, w, k) => sum + w.turns * (amps[k] as number), 0),
+      )
     : rounded(drive.sign * ((volts[0] as number) - (volts[1] as number)));

@@ -1,6 +1,6 @@
 import type { Circuit, Input, Move } from "../circuit/circuit.ts";
 import type { Felt } from "./felt.ts";
-import type { Event, Onwards, Passage } from "./flight.ts";
+import { AT_ONCE, type Event, type Onwards, type Passage, passageOf } from "./flight.ts";
 import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
 import { type Landing, settle, timersOf } from "./settle.ts";
@@ -164,7 +164,7 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
         starts.push({
           move,
           start: m.via === undefined ? state : withStand(state, i, m.via),
-          passage: { input: i, stand: m.to, ...(m.via === undefined ? AT_ONCE : m.seconds) },
+          passage: passageOf(i, m.to, m.via === undefined ? AT_ONCE : m.seconds),
           onwards: onwardsOf(circuit, i, m),
         });
     }
@@ -174,8 +174,6 @@ export function movesFrom(circuit: Circuit, state: State, scope?: Scope): readon
 
 /** A hand that turns straight on does so within 50 ms: common practice, no source. */
 const AGAIN_SECONDS = 0.05;
-
-const AT_ONCE = { least: 0, most: 0 };
 
 /** Past a position to the next; and a key off and on again. */
 function onwardsOf(circuit: Circuit, input: number, { from, to }: Move): Onwards | undefined {
@@ -196,7 +194,7 @@ export const isInert = (input: Input, to: number, state: State): boolean =>
  */
 export function passageTried({ inputs }: Circuit, { passage, onwards }: Start): Passage | undefined {
   if (passage === undefined || passage.stand !== 0 || inputs[passage.input]?.isKey !== true) return passage;
-  return { ...passage, onwards };
+  return passageOf(passage.input, passage.stand, passage, onwards);
 }
 
 const isNever = (circuit: Circuit, state: State): boolean =>

@@ -12,6 +12,7 @@ import {
   ONWARDS,
   PASSAGE,
   type Pending,
+  pendingOf,
   robbedAt,
   untilLanding,
   WATCH,
@@ -43,6 +44,16 @@ export interface Passage {
   /** Where a hand may turn it straight on to. Left out, it stands there until all is quiet. */
   readonly onwards?: Onwards | undefined;
 }
+
+export const passageOf = (input: number, stand: number, { least, most }: Span, onwards?: Onwards): Passage => ({
+  input,
+  stand,
+  least,
+  most,
+  onwards,
+});
+
+export const AT_ONCE: Span = { least: 0, most: 0 };
 
 /** Positions that a hand may turn an input to while relays have not come to rest, within seconds of getting there. */
 export interface Onwards {
@@ -76,37 +87,52 @@ export interface Next {
 }
 
 /** On its way since a clock started, for so many seconds. */
-const onClock = (what: number, clock: number, { least, most }: Span): Pending => ({
-  what,
-  limits: [{ clock, least: micros(least), most: micros(most) }],
-  robbed: false,
-});
+const onClock = (what: number, clock: number, { least, most }: Span): Pending =>
+  pendingOf(what, [{ clock, least: micros(least), most: micros(most) }], false);
+
+/** Spelt out wherever one is made: to copy a flight and replace some of it takes longer, and these are made most. */
+const flightOf = (
+  state: State,
+  pending: readonly Pending[],
+  zone: Zone,
+  passage: Passage | undefined,
+  events: Trail | undefined,
+  tempted: readonly number[],
+): Flight => ({ state, pending, zone, passage, events, tempted });
+
+/** The same flight at another state. */
+const flightAt = ({ pending, zone, passage, events, tempted }: Flight, state: State): Flight =>
+  flightOf(state, pending, zone, passage, events, tempted);
+
+/** The same flight with other things on their way. */
+const airborne = ({ state, passage, events, tempted }: Flight, zone: Zone, pending: readonly Pending[]): Flight =>
+  flightOf(state, pending, zone, passage, events, tempted);
+
+/** The same flight at any of these times. */
+export const flightIn = (flight: Flight, zone: Zone): Flight => airborne(flight, zone, flight.pending);
+
+const NOTHING: readonly never[] = [];
 
 export function takeOff(state: State, passage: Passage | undefined): Flight {
-  const flight = { state, pending: [], zone: NO_CLOCKS, passage, events: undefined, tempted: [] };
+  const flight = flightOf(state, NOTHING, NO_CLOCKS, passage, undefined, NOTHING);
   if (passage === undefined) return flight;
   // A jump is the move itself: it needs no telling.
-  return passage.most === 0 ? arrived(flight, false) : { ...flight, ...onItsWay(flight, passage) };
-}
-
-/** With the input of a passage on its way. */
-function onItsWay({ zone, pending }: Flight, passage: Passage): Pick<Flight, "pending" | "zone"> {
-  return { zone: started(zone), pending: [onClock(PASSAGE, zone.size, passage), ...pending] };
+  if (passage.most === 0) return arrived(flight, false);
+  const { zone, pending } = flight;
+  const onItsWay = [onClock(PASSAGE, zone.size, passage), ...pending];
+  return flightOf(state, onItsWay, started(zone), passage, undefined, NOTHING);
 }
 
 /** With the input of a passage where it was going to. A hand may turn it on from there. */
 function arrived(flight: Flight, isTold = true, straightOn = false): Flight {
   const { input, stand, onwards } = flight.passage as Passage;
+  const { zone, pending, tempted } = flight;
   const event: Event = { kind: "stand", input, stand, straightOn };
-  const there = {
-    ...flight,
-    state: withStand(flight.state, input, stand),
-    events: isTold ? { event, before: flight.events } : flight.events,
-  };
-  if (onwards === undefined) return { ...there, passage: undefined };
-  const { zone, pending } = flight;
+  const state = withStand(flight.state, input, stand);
+  const events = isTold ? { event, before: flight.events } : flight.events;
+  if (onwards === undefined) return flightOf(state, pending, zone, undefined, events, tempted);
   const choice = onClock(ONWARDS, zone.size, { least: 0, most: onwards.within });
-  return { ...there, zone: started(zone), pending: [choice, ...pending] };
+  return flightOf(state, [choice, ...pending], started(zone), flight.passage, events, tempted);
 }
 
 /** Everything that can come next. */
@@ -116,17 +142,21 @@ export function advance(machine: Machine, flight: Flight, frozen?: ReadonlySet<n
   const { changing, split } = wantsOf(machine, state, frozen);
   if (split !== undefined)
     return [
-      flying({ ...flight, state: withEnd(state, split.latch, split.change) }),
-      flying({ ...flight, state: withEnd(state, split.latch, split.stay) }),
+      flying(flightAt(flight, withEnd(state, split.latch, split.change))),
+      flying(flightAt(flight, withEnd(state, split.latch, split.stay))),
     ];
   if (changing.length === 0 && !flight.pending.some((p) => p.what > ONWARDS)) return [landed(flight)];
   const { wanting, instant } = sorted(machine, state, changing);
   const fresh = changing.filter(
     (i) => state.latches[i] === 1 && latches[i]?.kind === "armature" && !flight.tempted.includes(i),
   );
-  const here =
-    fresh.length === 0 ? flight : { ...flight, tempted: [...flight.tempted, ...fresh].sort((a, b) => a - b) };
+  const here = fresh.length === 0 ? flight : alsoTempted(flight, fresh);
   return instant.length > 0 ? [flying(toggled(here, instant))] : launch(machine, here, wanting);
+}
+
+function alsoTempted({ state, pending, zone, passage, events, tempted }: Flight, fresh: readonly number[]): Flight {
+  const all = [...tempted, ...fresh].sort((a, b) => a - b);
+  return flightOf(state, pending, zone, passage, events, all);
 }
 
 /** What changes after a time and what at once, of what wants to change; not what takes so long that the world moves. */
@@ -147,7 +177,11 @@ export function setOff(machine: Machine, flight: Flight): Flight | undefined {
   const { wanting, instant } = sorted(machine, flight.state, changing);
   if (split !== undefined || instant.length > 0) return undefined;
   const { pending, zone } = launched(machine, flight, wanting);
-  return { ...flight, zone, pending: pending.filter((p) => !p.robbed) };
+  return airborne(
+    flight,
+    zone,
+    pending.filter((p) => !p.robbed),
+  );
 }
 
 const flying = (flight: Flight, late = false): Next => ({ landed: false, late, flight });
@@ -212,7 +246,7 @@ function land(
   if (contact === undefined) return toggled(without(flight, all, when, p), [p.what]);
   // What an armature carries is in the air from now on, and has been on its way as long as the armature.
   const inAir = onClock(contact.latch, when.size, contact.inAir).limits;
-  const carried = { ...contact.onItsWay, limits: [...contact.onItsWay.limits, ...inAir] };
+  const carried = pendingOf(contact.latch, [...contact.onItsWay.limits, ...inAir], false);
   return toggled(without(flight, inOrder([...all, carried]), started(when), p), [p.what]);
 }
 
@@ -236,8 +270,8 @@ function turnedOn(
   const when = landsIn(during, p);
   if (when === undefined) return undefined;
   const { input } = flight.passage as Passage;
-  const passage = { input, stand, least: 0, most: 0 };
-  return arrived({ ...without(flight, all, when, p), passage }, true, true);
+  const { state, pending, zone, events, tempted } = without(flight, all, when, p);
+  return arrived(flightOf(state, pending, zone, passageOf(input, stand, AT_ONCE), events, tempted), true, true);
 }
 
 const inOrder = (pending: readonly Pending[]): readonly Pending[] =>
@@ -255,8 +289,7 @@ const without = (flight: Flight, all: readonly Pending[], when: Zone, p: Pending
 function onlyWith(flight: Flight, left: readonly Pending[], when: Zone): Flight {
   const clocks = clocksOf(left);
   const { state, passage, events, tempted } = flight;
-  // Here and below spelt out: to copy a flight and replace some of it takes longer, and these are made most.
-  return { state, pending: countedAnew(left, clocks), zone: keeping(when, clocks), passage, events, tempted };
+  return flightOf(state, countedAnew(left, clocks), keeping(when, clocks), passage, events, tempted);
 }
 
 function toggled(flight: Flight, latches: readonly number[]): Flight {
@@ -264,7 +297,7 @@ function toggled(flight: Flight, latches: readonly number[]): Flight {
   let { events } = flight;
   for (const latch of latches)
     events = { event: { kind: "latch", latch, on: flight.state.latches[latch] === 0 }, before: events };
-  const after = { state: toggling(flight.state, latches), pending, zone, passage, events, tempted };
+  const after = flightOf(toggling(flight.state, latches), pending, zone, passage, events, tempted);
   // What changes at once is no longer on its way.
   const left = pending.filter((p) => !latches.includes(p.what));
   return left.length === pending.length ? after : onlyWith(after, left, zone);
@@ -273,11 +306,7 @@ function toggled(flight: Flight, latches: readonly number[]): Flight {
 /** The same flight with a clock started now. */
 export function watched(flight: Flight): Flight {
   const { zone, pending } = flight;
-  return {
-    ...flight,
-    zone: started(zone),
-    pending: [onClock(WATCH, zone.size, { least: 0, most: 0 }), ...pending],
-  };
+  return airborne(flight, started(zone), [onClock(WATCH, zone.size, AT_ONCE), ...pending]);
 }
 
 /** Seconds that the watched clock of a flight can show. */

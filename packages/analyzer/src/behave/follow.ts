@@ -1,4 +1,4 @@
-import { advance, type Flight, flightKey, type Passage, takeOff } from "./flight.ts";
+import { advance, type Flight, flightIn, flightKey, type Passage, takeOff } from "./flight.ts";
 import type { Machine } from "./machine.ts";
 import type { State } from "./state.ts";
 import { around, isWithin, type Zone } from "./zone.ts";
@@ -81,5 +81,8 @@ interface Followed {
 
 function widened(before: readonly Followed[], flight: Flight): Flight {
   if (before.length < MOST_ZONES) return flight;
-  return { ...flight, zone: before.reduce((zone, f) => around(zone, f.zone), flight.zone) };
+  return flightIn(
+    flight,
+    before.reduce((zone, f) => around(zone, f.zone), flight.zone),
+  );
 }

@@ -1,5 +1,5 @@
 import type { Circuit, Element } from "../circuit/circuit.ts";
-import { ampsAt, type Network } from "../solve/network.ts";
+import { ampsAt, type Network, type Values } from "../solve/network.ts";
 import type { Tree } from "./topology.ts";
 
 // What the trunk asks of each element, worked out once: it is asked in thousands of states.
@@ -94,15 +94,15 @@ function makeGrid({ elements, nodes, reference }: Circuit): Grid {
   };
 }
 
-function makeRatings(network: Network): Ratings {
-  const { elements, nodes } = network.circuit;
+function makeRatings({ circuit, values }: Network): Ratings {
+  const { elements, nodes } = circuit;
   return {
-    ohms: Float64Array.from(elements, (e, i) => (e.class === "source" ? e.ohms : 1 / (network.siemens[i] as number))),
+    ohms: Float64Array.from(elements, (e, i) => (e.class === "source" ? e.ohms : 1 / (values.siemens[i] as number))),
     // A regulated source is a curve; its volts without current are where its last piece begins.
-    emf: Float64Array.from(elements, (_, i) => network.pieces[i]?.at(-1)?.from ?? (network.emf[i] as number)),
-    mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsAt(network, i, MOST_VOLTS)) : 0)),
-    passesOn: Float64Array.from(elements, (e, i) => passes(network, e, i, MOST_VOLTS)),
-    passesBack: Float64Array.from(elements, (e, i) => passes(network, e, i, -MOST_VOLTS)),
+    emf: Float64Array.from(elements, (_, i) => values.pieces[i]?.at(-1)?.from ?? (values.emf[i] as number)),
+    mostAmps: Float64Array.from(elements, (e, i) => (draws(e) ? Math.abs(ampsAt(values, i, MOST_VOLTS)) : 0)),
+    passesOn: Float64Array.from(elements, (e, i) => passes(values, e, i, MOST_VOLTS)),
+    passesBack: Float64Array.from(elements, (e, i) => passes(values, e, i, -MOST_VOLTS)),
     idle: new WeakMap(),
     scratch: {
       pulls: new Float64Array(nodes.length),
@@ -117,8 +117,8 @@ const isJoint = (e: Element): boolean =>
 
 const draws = (e: Element): boolean => e.class === "load" || (e.class === "stray" && e.curve === undefined) || e.series;
 
-function passes(network: Network, e: Element, i: number, volts: number): number {
-  const isBounded = network.pieces[i] !== undefined || e.class === "load" || e.class === "stray" || e.series;
-  if (isBounded) return Math.abs(ampsAt(network, i, volts));
+function passes(values: Values, e: Element, i: number, volts: number): number {
+  const isBounded = values.pieces[i] !== undefined || e.class === "load" || e.class === "stray" || e.series;
+  if (isBounded) return Math.abs(ampsAt(values, i, volts));
   return e.oneWay && volts < 0 ? 0 : Number.POSITIVE_INFINITY;
 }

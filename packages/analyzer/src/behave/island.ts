@@ -13,10 +13,13 @@ import type { Trunk } from "./trunk.ts";
 /** Rim nodes whose corners are tried in every mixture; past it each one alone against the others. */
 const MOST_MIXED_RIM = 3;
 
-/** What of the island is read at an operating point: volts of the nodes, then over the elements; amps through these. */
+/**
+ * What of the island is read at an operating point: volts of the nodes, then over the elements; amps through these.
+ * Typed, like all lists here that may or may not hold whole numbers alone: to the engine these would be two shapes.
+ */
 export interface Reading {
-  readonly volts: readonly number[];
-  readonly amps: readonly number[];
+  readonly volts: Float64Array;
+  readonly amps: Float64Array;
 }
 
 /** Islands solved so far under the same values, and the networks of their elements. */
@@ -67,16 +70,14 @@ export function islandIn(network: Network, { light, heavy }: Trunk, bay: Bay): S
     key += packed(numberOf(solved, light[n] as number)) + packed(numberOf(solved, heavy[n] as number));
   let island = solved.islands.get(key);
   if (island === undefined) {
-    const [low, high] = [light, heavy].map((volts) => bay.rim.map((n) => volts[n] as number)) as [number[], number[]];
-    const moves = high.map((v, k) => v - (low[k] as number));
+    const [low, high] = [atRim(bay, light), atRim(bay, heavy)];
     const part = partIn(network, solved, bay.shape);
-    const most = Math.max(...low, ...high) - Math.min(...low, ...high);
     island = {
       bay,
       part: part.solvable,
       corners: cornersOf(low, high),
-      spread: Math.max(0, ...moves) - Math.min(0, ...moves),
-      drop: part.isSource ? Number.POSITIVE_INFINITY : Math.max(0, most),
+      spread: spreadOf(low, high),
+      drop: part.isSource ? Number.POSITIVE_INFINITY : dropOf(low, high),
       points: new Map(),
       wants: new Map(),
       grades: new Map(),
@@ -84,6 +85,31 @@ export function islandIn(network: Network, { light, heavy }: Trunk, bay: Bay): S
     solved.islands.set(key, island);
   }
   return island;
+}
+
+function atRim({ rim }: Bay, volts: Float64Array): Float64Array {
+  const own = new Float64Array(rim.length);
+  for (let k = 0; k < own.length; k++) own[k] = volts[rim[k] as number] as number;
+  return own;
+}
+
+function spreadOf(low: Float64Array, high: Float64Array): number {
+  let [down, up] = [0, 0];
+  for (let k = 0; k < low.length; k++) {
+    const moved = (high[k] as number) - (low[k] as number);
+    down = Math.min(down, moved);
+    up = Math.max(up, moved);
+  }
+  return up - down;
+}
+
+function dropOf(low: Float64Array, high: Float64Array): number {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let k = 0; k < low.length; k++) {
+    least = Math.min(least, low[k] as number, high[k] as number);
+    most = Math.max(most, low[k] as number, high[k] as number);
+  }
+  return Math.max(0, most - least);
 }
 
 /** Two characters: so many bays may come together. */
@@ -101,7 +127,10 @@ function numberOf({ volts }: SolvedIslands, value: number): number {
 function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): Part {
   let part = parts.get(shape);
   if (part === undefined) {
-    part = { solvable: partOf(network, shape), isSource: shape.elements.some((i) => ampsAt(network, i, 0) !== 0) };
+    part = {
+      solvable: partOf(network, shape),
+      isSource: shape.elements.some((i) => ampsAt(network.values, i, 0) !== 0),
+    };
     parts.set(shape, part);
   }
   return part;
@@ -131,13 +160,13 @@ export function pointAt(machine: Machine, island: SolvedIsland, way: number, cor
 /** Volts at the rim as an island may feel them: some of it sags, the rest does not. The first is light. */
 interface Corners {
   readonly count: number;
-  readonly at: (corner: number) => readonly number[];
+  readonly at: (corner: number) => Float64Array;
 }
 
-function cornersOf(light: readonly number[], heavy: readonly number[]): Corners {
-  const moving = light.flatMap((v, k) => (v === heavy[k] ? [] : [k]));
+function cornersOf(light: Float64Array, heavy: Float64Array): Corners {
+  const moving = [...light.keys()].filter((k) => light[k] !== heavy[k]);
   const sagging = (which: (m: number) => boolean) => {
-    const volts = [...light];
+    const volts = light.slice();
     moving.forEach((k, m) => {
       if (which(m)) volts[k] = heavy[k] as number;
     });
@@ -172,15 +201,15 @@ export function probed(
     // A node that nothing joins to anything stands at nothing.
     return l === undefined ? (rim[bay.rim.indexOf(n)] ?? 0) : (point.volts[l] as number);
   };
-  const across = (i: number) => {
+  const volts = new Float64Array(nodes.length + elements.length);
+  const amps = new Float64Array(elements.length);
+  for (let k = 0; k < nodes.length; k++) volts[k] = voltsAt(nodes[k] as number);
+  for (let k = 0; k < elements.length; k++) {
+    const i = elements[k] as number;
     const e = circuit.elements[i] as Element;
-    return voltsAt(e.a) - voltsAt(e.b);
-  };
-  return {
-    volts: [...nodes.map(voltsAt), ...elements.map(across)],
-    amps: elements.map((i) => {
-      const l = elementAt.get(i);
-      return l === undefined ? 0 : (point.amps[l] as number);
-    }),
-  };
+    volts[nodes.length + k] = voltsAt(e.a) - voltsAt(e.b);
+    const l = elementAt.get(i);
+    if (l !== undefined) amps[k] = point.amps[l] as number;
+  }
+  return { volts, amps };
 }

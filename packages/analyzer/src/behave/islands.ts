@@ -1,5 +1,5 @@
 import type { Element } from "../circuit/circuit.ts";
-import { ampsAt, type Network } from "../solve/network.ts";
+import { ampsAt, type Network, type Values } from "../solve/network.ts";
 import { gatesTowards } from "./asked.ts";
 import type { Probe } from "./bay.ts";
 import { pointAt, probed, type Reading, type SolvedIsland } from "./island.ts";
@@ -105,11 +105,10 @@ export function flowsOf(machine: Machine, island: SolvedIsland, probe: Probe): F
   const { corners, spread } = island;
   const { undecided, shape } = island.bay;
   if (undecided.length > MOST_UNDECIDED) return unsolved(undecided);
-  const at = (way: number, corner: number): Flow => ({
-    way,
-    corner,
-    ...probed(machine, island, pointAt(machine, island, way, corner), corner, probe),
-  });
+  const at = (way: number, corner: number): Flow => {
+    const { volts, amps } = probed(machine, island, pointAt(machine, island, way, corner), corner, probe);
+    return { way, corner, volts, amps };
+  };
   const solved = (stage: Exclude<Stage, "unfed">): readonly Flow[] => {
     const ways = stage === "near" ? nearWays(machine, island, probe) : waysOf(undecided.length, stage);
     if (stage === "corners")
@@ -164,31 +163,34 @@ function nearWays({ circuit }: Machine, { bay }: SolvedIsland, { elements, nodes
 function unfedFlows(network: Network, { drop, bay }: SolvedIsland, probe: Probe): readonly Flow[] {
   const isInside = probe.nodes.length === 0 && probe.elements.every((i) => bay.shape.elementAt.has(i));
   if (drop > MOST_UNFED_VOLTS || !isInside) return [];
-  const zeros = probe.elements.map(() => 0);
-  return [{ way: 0, corner: 0, volts: zeros, amps: zeros }, ...between(network, probe, zeros, drop)];
+  const zeros = new Float64Array(probe.elements.length);
+  return [{ way: 0, corner: 0, volts: zeros, amps: zeros }, ...between(network.values, probe, zeros, drop)];
 }
 
 /** The same flow with each value as far down and as far up as the trunk can move it. */
-function around(network: Network, probe: Probe, { way, volts, amps }: Flow, spread: number): readonly Flow[] {
-  const isStill = probe.elements.map((_, k) => amps[k] === 0 && volts[probe.nodes.length + k] === 0);
-  return between(network, probe, volts, spread).map((f) => ({
-    ...f,
-    way,
-    amps: f.amps.map((a, k) => (isStill[k] ? 0 : a)),
-  }));
+function around({ values }: Network, probe: Probe, { way, volts, amps }: Flow, spread: number): readonly Flow[] {
+  const moved = between(values, probe, volts, spread);
+  // Through what nothing flows and nothing stands over, nothing flows.
+  for (const f of moved)
+    for (let k = 0; k < amps.length; k++) if (amps[k] === 0 && volts[probe.nodes.length + k] === 0) f.amps[k] = 0;
+  return moved.map((f): Flow => ({ way, corner: f.corner, volts: f.volts, amps: f.amps }));
 }
 
 /** Each value as far down and as far up as this, in every mixture of the elements. */
-function between(network: Network, { elements, nodes }: Probe, around: readonly number[], spread: number) {
-  const ends = 1 << Math.max(1, elements.length);
-  return Array.from({ length: ends }, (_, m): Flow => {
+function between(values: Values, { elements, nodes }: Probe, around: Float64Array, spread: number): readonly Flow[] {
+  const flows: Flow[] = [];
+  for (let m = 0; m < 1 << Math.max(1, elements.length); m++) {
     const by = (k: number) => ((m >> k) & 1 ? spread : -spread);
-    return {
-      way: 0,
-      corner: m + 1,
-      // Of two nodes the first is moved against the other.
-      volts: around.map((v, k) => (k === 0 ? v + by(0) : k < nodes.length ? v : v + by(k - nodes.length))),
-      amps: elements.map((i, k) => ampsAt(network, i, (around[nodes.length + k] as number) + by(k))),
-    };
-  });
+    const volts = around.slice();
+    const amps = new Float64Array(elements.length);
+    // Of two nodes the first is moved against the other.
+    if (nodes.length > 0) (volts[0] as number) += by(0);
+    for (let k = 0; k < elements.length; k++) {
+      const at = nodes.length + k;
+      amps[k] = ampsAt(values, elements[k] as number, (around[at] as number) + by(k));
+      (volts[at] as number) += by(k);
+    }
+    flows.push({ way: 0, corner: m + 1, volts, amps });
+  }
+  return flows;
 }

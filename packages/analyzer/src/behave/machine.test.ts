@@ -23,7 +23,7 @@ test("an operating point that several states share is that of each, in every run
         for (const machine of [whole, ...[...Array(OPENED).keys()].map((i) => opened(whole, [i]))])
           for (const { state } of found.slice(0, STATES)) {
             const { closed, op } = pointOf(machine, state);
-            const { volts, amps } = operate(machine.network, closed);
+            const { volts, amps } = operate(machine.network.solvable, closed);
             expect(op.volts).toEqual(volts);
             expect(op.amps).toEqual(amps);
             states++;

@@ -71,13 +71,12 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
   const network = networkOf(circuit, patch);
   const { absent } = network;
   const isPresent = (i: number) => absent[i] === 0;
-  return {
+  return assembled({
     circuit,
     patch,
     network,
     points: new Map(),
     trunks: new Map(),
-    wants: new Map(),
     gatings: gatingsOf(circuit).flatMap(({ logic, elements }) => {
       const present = elements.every(isPresent) ? elements : elements.filter(isPresent);
       return present.length === 0 ? [] : [{ logic, elements: present }];
@@ -87,8 +86,28 @@ export function machineOf(circuit: Circuit, patch: Patch): Machine {
     absentKey: [...absent.keys()].filter((i) => !isPresent(i)).join(),
     view: undefined,
     solves: 0,
-  };
+  });
 }
+
+/** The same machine, of which a view moves some latches. It shares what was solved. */
+export const viewedAs = (machine: Machine, latches: readonly number[], view: View): Machine =>
+  assembled({ ...machine, latches, view });
+
+/** Spelt out in one place: everything asks machines, and the engine is to see one shape of them. */
+const assembled = (of: Omit<Machine, "wants">): Machine => ({
+  circuit: of.circuit,
+  patch: of.patch,
+  network: of.network,
+  points: of.points,
+  trunks: of.trunks,
+  wants: new Map(),
+  gatings: of.gatings,
+  always: of.always,
+  latches: of.latches,
+  absentKey: of.absentKey,
+  view: of.view,
+  solves: of.solves,
+});
 
 /** Only part of the loom moves: how that part is decided, and what it turned out to miss. */
 export interface View extends Sight {
@@ -198,7 +217,7 @@ export function operatedIn(machine: Machine, closed: Uint8Array): OperatingPoint
   const key = bitsText(closed, 1);
   let op = known.get(key);
   if (op === undefined) {
-    op = operate(network, closed);
+    op = operate(network.solvable, closed);
     machine.solves++;
     known.set(key, op);
   }
@@ -208,11 +227,9 @@ export function operatedIn(machine: Machine, closed: Uint8Array): OperatingPoint
 /** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */
 export const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
 
-/** Drive of an armature by the amps in its windings. */
-export function turned(drive: Extract<Drive, { kind: "amp-turns" }>, amps: readonly number[]): number {
-  const sum = drive.windings.reduce((all, w, k) => all + w.turns * (amps[k] ?? 0), 0);
-  return rounded(drive.sign === "both" ? sum : drive.sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
-}
+/** Drive of an armature by the ampere-turns of all its windings. */
+export const turned = ({ sign }: Extract<Drive, { kind: "amp-turns" }>, sum: number): number =>
+  rounded(sign === "both" ? sum : sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
 
 function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: OperatingPoint, s: State): number {
   const { drive } = latch;
@@ -224,7 +241,7 @@ function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: Operati
     case "amp-turns":
       return turned(
         drive,
-        drive.windings.map((w) => op.amps[w.element] ?? 0),
+        drive.windings.reduce((sum, w) => sum + w.turns * (op.amps[w.element] ?? 0), 0),
       );
     case "loads":
       return drive.loads.some((l) => gradeOf(circuit, closed, op, s, circuit.loads[l] as Load) === "on") ? 1 : 0;

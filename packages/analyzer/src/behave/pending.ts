@@ -18,6 +18,13 @@ export interface Pending {
   readonly robbed: boolean;
 }
 
+/** These are made most of all things: the engine is to see one shape of them. */
+export const pendingOf = (what: number, limits: readonly Limit[], robbed: boolean): Pending => ({
+  what,
+  limits,
+  robbed,
+});
+
 /** Stands for a key among what is on its way. */
 export const PASSAGE = -1;
 /** Stands for a hand that may turn it on from where it has come to. It need not. */
@@ -52,7 +59,7 @@ export function landsIn(during: Zone, p: Pending): Zone | undefined {
 /** What has just lost its reason, with a clock that starts now; undefined if it is not about to land. */
 export function robbedAt({ size, bounds }: Zone, p: Pending, clock: number): Pending | undefined {
   const isNear = p.limits.every((l) => (bounds[l.clock * size] as number) + COMMIT >= l.least);
-  return isNear ? { ...p, robbed: true, limits: [...p.limits, { clock, least: 0, most: COMMIT }] } : undefined;
+  return isNear ? pendingOf(p.what, [...p.limits, { clock, least: 0, most: COMMIT }], true) : undefined;
 }
 
 /** Whether it can land at all from now on: every limit is open, and the times from opening to closing have something in common. */
@@ -73,8 +80,13 @@ export function clocksOf(pending: readonly Pending[]): readonly number[] {
 /** The same on clocks counted anew: those that are left, in their order. */
 export function countedAnew(pending: readonly Pending[], clocks: readonly number[]): readonly Pending[] {
   if (isCounted(clocks)) return pending;
-  const counted = ({ clock, least, most }: Limit): Limit => ({ clock: clocks.indexOf(clock) + 1, least, most });
-  return pending.map(({ what, limits, robbed }) => ({ what, limits: limits.map(counted), robbed }));
+  const anew: Pending[] = [];
+  for (const { what, limits, robbed } of pending) {
+    const counted: Limit[] = [];
+    for (const { clock, least, most } of limits) counted.push({ clock: clocks.indexOf(clock) + 1, least, most });
+    anew.push(pendingOf(what, counted, robbed));
+  }
+  return anew;
 }
 
 /** Microseconds until it lands: the least and the most. */

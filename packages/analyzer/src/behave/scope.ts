@@ -119,14 +119,15 @@ function literalIn(l: Literal, s: State, sight: Sight | undefined): Tri {
     case "latch":
       return latchIn(l.latch, l.is, s, sight);
     case "input":
-      return sight?.scope.inputs[l.input] === 0 ? MAYBE : l.stands[s.stands[l.input] ?? 0] ? YES : NO;
+      if (sight !== undefined && sight.scope.inputs[l.input] === 0) return MAYBE;
+      return l.stands[s.stands[l.input] ?? 0] ? YES : NO;
     default:
       return l satisfies never;
   }
 }
 
 function latchIn(latch: number, wanted: boolean, s: State, sight: Sight | undefined): Tri {
-  if (sight?.scope.latches[latch] !== 0) return (s.latches[latch] === 1) === wanted ? YES : NO;
+  if (sight === undefined || sight.scope.latches[latch] === 1) return (s.latches[latch] === 1) === wanted ? YES : NO;
   const is = sight.outside?.is(latch, s) ?? MAYBE;
   return is === MAYBE ? MAYBE : (is === YES) === wanted ? YES : NO;
 }

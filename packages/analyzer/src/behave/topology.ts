@@ -204,7 +204,7 @@ function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {
     firstRim.push(rim.length);
     sums.push(sum | 0);
   }
-  return { islands: { ...listed(islandOf, closed, rim, firstRim), sum: Int32Array.from(sums) }, islandOf };
+  return { islands: listed(islandOf, closed, rim, firstRim, sums), islandOf };
 }
 
 /** Counts the elements of each island, then puts each in its place. */
@@ -213,7 +213,8 @@ function listed(
   closed: Uint8Array,
   rim: readonly number[],
   firstRim: readonly number[],
-): Omit<Islands, "sum"> {
+  sums: readonly number[],
+): Islands {
   const count = firstRim.length - 1;
   const firstElement = new Int32Array(count + 1);
   for (const k of islandOf) if (k >= 0) (firstElement[k + 1] as number) += 1;
@@ -227,7 +228,15 @@ function listed(
     elements[(next[k] as number)++] = i;
     if (closed[i] === MAYBE) isOpen[k] = 1;
   }
-  return { count, elements, firstElement, rim: Int32Array.from(rim), firstRim: Int32Array.from(firstRim), isOpen };
+  return {
+    count,
+    elements,
+    firstElement,
+    rim: Int32Array.from(rim),
+    firstRim: Int32Array.from(firstRim),
+    isOpen,
+    sum: Int32Array.from(sums),
+  };
 }
 
 /** Elements of island `k`. */

@@ -12,8 +12,11 @@ export interface Zone {
   readonly bounds: readonly number[];
 }
 
+/** Room for bounds. Filled with what is no whole number: the engine then takes all bounds for one kind of list. */
+const room = (size: number): number[] => new Array<number>(size * size).fill(Number.POSITIVE_INFINITY);
+
 /** No clock but the one that stands at nothing. */
-export const NO_CLOCKS: Zone = { size: 1, bounds: [0] };
+export const NO_CLOCKS: Zone = { size: 1, bounds: room(1).fill(0) };
 
 /** Seconds as whole microseconds. */
 export const micros = (seconds: number): number => Math.round(seconds * 1e6);
@@ -21,7 +24,7 @@ export const micros = (seconds: number): number => Math.round(seconds * 1e6);
 /** With one more clock, started now. Its number is the size of before. */
 export function started({ size, bounds }: Zone): Zone {
   const wide = size + 1;
-  const next: number[] = new Array(wide * wide);
+  const next = room(wide);
   for (let i = 0; i < wide; i++)
     for (let j = 0; j < wide; j++)
       next[i * wide + j] = bounds[(i < size ? i : 0) * size + (j < size ? j : 0)] as number;
@@ -33,7 +36,7 @@ export function keeping({ size, bounds }: Zone, clocks: readonly number[]): Zone
   if (clocks.length === 0) return NO_CLOCKS;
   if (clocks.length === size - 1 && isCounted(clocks)) return { size, bounds };
   const wide = clocks.length + 1;
-  const next: number[] = new Array(wide * wide);
+  const next = room(wide);
   for (let i = 0; i < wide; i++) {
     const row = i === 0 ? 0 : (clocks[i - 1] as number) * size;
     for (let j = 0; j < wide; j++)
@@ -79,10 +82,11 @@ export function isWithin(inner: Zone, outer: Zone): boolean {
 }
 
 /** All times of both, and those between. */
-export const around = (one: Zone, other: Zone): Zone => ({
-  size: one.size,
-  bounds: one.bounds.map((x, k) => Math.max(x, other.bounds[k] as number)),
-});
+export function around({ size, bounds }: Zone, other: Zone): Zone {
+  const next = room(size);
+  for (let k = 0; k < next.length; k++) next[k] = Math.max(bounds[k] as number, other.bounds[k] as number);
+  return { size, bounds: next };
+}
 
 /** Sets one bound, and draws all others tight that go through it. False if nothing is left. */
 function tighten(bounds: number[], size: number, i: number, j: number, bound: number): boolean {

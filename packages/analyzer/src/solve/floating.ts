@@ -10,7 +10,8 @@ const HOLDING_SIEMENS = 1e-6;
  * union–find on the closed elements, never by a small conductance.
  */
 export function floatingNodes(network: Network, closed: Uint8Array, point: OperatingPoint): Uint8Array {
-  const { circuit, siemens, pieces } = network;
+  const { circuit } = network;
+  const { siemens, pieces } = network.values;
   const nets = netsOf(circuit.nodes.length);
   const held = new Set<number>();
   circuit.elements.forEach((e, i) => {

@@ -23,7 +23,8 @@ const riseOf = ({ x, y, scratch: { step } }: Solvable, e: number): number => {
 
 /** The whole step leads over no break point: then it goes exactly to the minimum. Most last steps do. */
 export function staysOnPieces(network: Solvable, closed: Uint8Array): boolean {
-  const { curved, pieces, scratch } = network;
+  const { curved, scratch } = network;
+  const { pieces } = network.values;
   for (const e of curved) {
     if (closed[e] === 0) continue;
     const piece = (pieces[e] as readonly Piece[])[scratch.piece[e] as number] as Piece;
@@ -38,7 +39,8 @@ export function staysOnPieces(network: Solvable, closed: Uint8Array): boolean {
  * break points in order.
  */
 export function lineMinimum(network: Solvable, closed: Uint8Array, amps: Float64Array): number {
-  const { curved, pieces, a, scratch } = network;
+  const { curved, a, scratch } = network;
+  const { pieces } = network.values;
   const { across, piece, slope, bend, bending } = scratch;
   let atZero = 0;
   let rise = 0;
@@ -106,7 +108,7 @@ function nextBend({ bend, bending }: Scratch, bends: number): number {
 /** Goes over the next bend of a curve; what that adds to the second derivative. */
 function passBend(network: Solvable, e: number): number {
   const { piece, across, bend } = network.scratch;
-  const list = network.pieces[e] as readonly Piece[];
+  const list = network.values.pieces[e] as readonly Piece[];
   const d = riseOf(network, e);
   const k = piece[e] as number;
   const to = d > 0 ? k + 1 : k - 1;

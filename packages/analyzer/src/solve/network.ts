@@ -13,12 +13,13 @@ export interface Values {
 }
 
 /** What a solve needs: elements between nodes, their values, and room to write. */
-export interface Solvable extends Values {
+export interface Solvable {
   readonly circuit: {
     readonly nodes: readonly string[];
     readonly elements: readonly { readonly a: number; readonly b: number }[];
   };
   readonly pattern: Pattern;
+  readonly values: Values;
   readonly factor: Factor;
   /** By element: the nodes at its ends, and the steps at which these are eliminated; -1 where the volts are given. */
   readonly a: Int32Array;
@@ -48,7 +49,7 @@ export function solvable(circuit: Solvable["circuit"], pattern: Pattern, values:
   return {
     circuit,
     pattern,
-    ...values,
+    values,
     factor: emptyFactor(pattern),
     a: Int32Array.from(elements, (e) => e.a),
     b: Int32Array.from(elements, (e) => e.b),
@@ -67,18 +68,17 @@ export function solvable(circuit: Solvable["circuit"], pattern: Pattern, values:
 }
 
 /** A circuit with the values of one patch, ready to be solved in any state. */
-export interface Network extends Solvable {
+export interface Network {
   readonly circuit: Circuit;
-  /** The same for all patches that differ in nothing but what they leave out. */
+  /** These two are the same for all patches that differ in nothing but what they leave out. */
   readonly values: Values;
+  readonly solvable: Solvable;
   /** Elements that the patch leaves out. */
   readonly absent: Uint8Array;
 }
 
-type Whole = Omit<Network, "absent">;
-
 /** By circuit, and by the values of a patch: many patches only leave out different wires. */
-const wholes = new WeakMap<Circuit, Map<string, Whole>>();
+const solvables = new WeakMap<Circuit, Map<string, Solvable>>();
 
 /** The values of the circuit under a patch. */
 export function networkOf(circuit: Circuit, patch: Patch): Network {
@@ -87,24 +87,24 @@ export function networkOf(circuit: Circuit, patch: Patch): Network {
   circuit.elements.forEach((e, i) => {
     if (e.unknown !== undefined && !patch.present.includes(e.unknown)) absent[i] = 1;
   });
-  return { ...wholeOf(circuit, patch), absent };
+  const own = solvableOf(circuit, patch);
+  return { circuit, values: own.values, solvable: own, absent };
 }
 
-function wholeOf(circuit: Circuit, patch: Patch): Whole {
-  let known = wholes.get(circuit);
+function solvableOf(circuit: Circuit, patch: Patch): Solvable {
+  let known = solvables.get(circuit);
   if (known === undefined) {
     known = new Map();
-    wholes.set(circuit, known);
+    solvables.set(circuit, known);
   }
   const key = `${patch.supply} ${patch.draw} ${patch.coilCelsius}`;
-  let whole = known.get(key);
-  if (whole === undefined) {
+  let own = known.get(key);
+  if (own === undefined) {
     const pattern = [...known.values()][0]?.pattern ?? wholePattern(circuit);
-    const values = valuesOf(circuit, patch);
-    whole = { ...solvable(circuit, pattern, values), circuit, values };
-    known.set(key, whole);
+    own = solvable(circuit, pattern, valuesOf(circuit, patch));
+    known.set(key, own);
   }
-  return whole;
+  return own;
 }
 
 const wholePattern = (circuit: Circuit): Pattern =>

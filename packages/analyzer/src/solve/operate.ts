@@ -30,7 +30,8 @@ const MOST_ITERATIONS = 60;
  * @throws if Kirchhoff's law is not met: a bug or a loom with values out of all proportion; names the node
  */
 export function operate(network: Solvable, closed: Uint8Array, start?: Float64Array): OperatingPoint {
-  const { circuit, pattern, factor, siemens, emf, pieces, curved, a, b, x, y } = network;
+  const { circuit, pattern, factor, values, curved, a, b, x, y } = network;
+  const { siemens, emf, pieces } = values;
   const { nodes } = circuit;
   const { slope, step, across, piece } = network.scratch;
   // One piece of memory for both: to ask for it is a tenth of the work on a middling loom.

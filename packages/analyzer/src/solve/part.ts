@@ -48,11 +48,11 @@ export function partShape(circuit: Circuit, elements: readonly number[], isGiven
 }
 
 /** A part with the values of a network: the rest is felt only through the volts of the nodes given. */
-export const partOf = (network: Network, { circuit, pattern, elements }: PartShape): Solvable =>
+export const partOf = ({ values }: Network, { circuit, pattern, elements }: PartShape): Solvable =>
   solvable(circuit, pattern, {
-    siemens: Float64Array.from(elements, (i) => network.siemens[i] as number),
-    emf: Float64Array.from(elements, (i) => network.emf[i] as number),
-    pieces: elements.map((i) => network.pieces[i]),
+    siemens: Float64Array.from(elements, (i) => values.siemens[i] as number),
+    emf: Float64Array.from(elements, (i) => values.emf[i] as number),
+    pieces: elements.map((i) => values.pieces[i]),
   });
 
 /** Volts and amps of a part, by node and element of the part. */

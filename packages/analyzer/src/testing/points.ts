@@ -33,13 +33,13 @@ export function pointsOf(loom: Loom): Points {
   const circuit = compile(loom);
   const machine = machineOf(circuit, USUAL);
   const { network } = machine;
-  const { siemens, emf, pieces } = network;
+  const { siemens, emf, pieces } = network.values;
   return {
     nodes: circuit.nodes.length,
     reference: circuit.reference,
     gates: circuit.elements.flatMap((e, i) => (e.closed === ALWAYS ? [] : [i])),
     closed: closedIn(machine, coldState(circuit)),
-    solve: (closed, start) => operate(network, closed, start),
+    solve: (closed, start) => operate(network.solvable, closed, start),
     straightAt: (closed, { volts }) =>
       circuit.elements.flatMap(({ a, b }, i): readonly Straight[] => {
         if (closed[i] === 0) return [];

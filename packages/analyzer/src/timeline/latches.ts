@@ -18,10 +18,10 @@ function driveAt(rig: Rig, closed: Uint8Array, { x, op }: Moment, s: State, driv
     case "amp-turns":
       return turned(
         drive,
-        drive.windings.map(({ element }) => {
+        drive.windings.reduce((sum, { element, turns }) => {
           const store = rig.storeOf[element] as number;
-          return (store >= 0 ? x[store] : op.amps[element]) ?? 0;
-        }),
+          return sum + turns * ((store >= 0 ? x[store] : op.amps[element]) ?? 0);
+        }, 0),
       );
     case "loads":
       return drive.loads.some((l) => gradeOf(rig.circuit, closed, op, s, rig.circuit.loads[l] as Load) === "on")

@@ -73,7 +73,7 @@ export function rigOf(circuit: Circuit, { choice, patch = USUAL, measured = {} }
   const stores: Store[] = [];
   for (const coil of circuit.coils)
     for (const element of coil.windings) {
-      const ohms = 1 / (network.siemens[element] as number);
+      const ohms = 1 / (network.values.siemens[element] as number);
       // Inductance hangs on the winding as it was wound, not on how hot it is.
       const cold = (circuit.elements[element] as Element).ohms;
       const { openSeconds, closedSeconds } = coils.get(coil.latch) as CoilValues;
@@ -89,7 +89,7 @@ export function rigOf(circuit: Circuit, { choice, patch = USUAL, measured = {} }
       });
     }
   for (const { element, farads } of circuit.capacitances) {
-    const ohms = 1 / (network.siemens[element] as number);
+    const ohms = 1 / (network.values.siemens[element] as number);
     stores.push({ kind: "capacitor", element, ohms, farads, scale: circuit.systemVolts });
   }
   const storeOf = new Int32Array(circuit.elements.length).fill(-1);
@@ -114,10 +114,10 @@ function clamped({ circuit, network }: Machine, gates: readonly number[]): Solva
   );
   const none = new Float64Array(gates.length);
   return solvable({ nodes: circuit.nodes, elements: ends }, pattern, {
-    siemens: Float64Array.of(...network.siemens, ...none),
-    emf: Float64Array.of(...network.emf, ...none),
+    siemens: Float64Array.of(...network.values.siemens, ...none),
+    emf: Float64Array.of(...network.values.emf, ...none),
     pieces: [
-      ...network.pieces,
+      ...network.values.pieces,
       ...gates.map((g) => piecesOf(clampCurve(drivers.has(g) ? DRIVER_VOLTS : CONTACT_VOLTS))),
     ],
   });

@@ -51,8 +51,8 @@ function solveWith({ rig, closed }: Stage, gain: Float64Array, past: Float64Arra
   stores.forEach((s, k) => {
     const [g, h] = [gain[k] as number, past[k] as number];
     const { siemens, emf } = companion(s, g, h);
-    network.siemens[s.element] = siemens;
-    network.emf[s.element] = emf;
+    network.values.siemens[s.element] = siemens;
+    network.values.emf[s.element] = emf;
   });
   const op = operate(network, closed, near);
   const x = new Float64Array(stores.length);
