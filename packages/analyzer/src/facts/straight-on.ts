@@ -1,6 +1,6 @@
 import type { Span } from "@loomproof/netlist";
 import { movesFrom, type WorldMove } from "../behave/explore.ts";
-import { advance, type Event, eventsOf, type Flight, takeOff, watched, watchOf } from "../behave/flight.ts";
+import { advance, type Event, eventsOf, type Flight, passageOf, takeOff, watched, watchOf } from "../behave/flight.ts";
 import type { RunFacts } from "./facts.ts";
 
 /** A hand that turned an input straight on, before all was quiet. */
@@ -27,7 +27,7 @@ export function straightOnIn(
   const { machine } = run.searchOf(from);
   const start = movesFrom(machine.circuit, state, machine.view?.scope).find((m) => isSameMove(m.move, move));
   if (start?.passage === undefined) return undefined;
-  const passage = { ...start.passage, onwards: start.onwards };
+  const passage = passageOf(start.passage.input, start.passage.stand, start.passage, start.onwards);
   const open: Flight[] = [watched(takeOff(start.start, passage))];
   for (let flight = open.pop(), n = 0; flight !== undefined && n < MOST_MOMENTS; flight = open.pop(), n++)
     for (const { landed, flight: next } of advance(machine, flight)) {

@@ -1,5 +1,14 @@
 import { movesFrom, passageTried, type Search, type WorldMove } from "../behave/explore.ts";
-import { advance, type Event, eventsOf, type Flight, type Passage, watched, watchOf } from "../behave/flight.ts";
+import {
+  advance,
+  type Event,
+  eventsOf,
+  type Flight,
+  type Passage,
+  passageOf,
+  watched,
+  watchOf,
+} from "../behave/flight.ts";
 import { type Course, follow } from "../behave/follow.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
 import { timersOf } from "../behave/settle.ts";
@@ -62,7 +71,9 @@ export function* turnsFrom(
     yield* turn(move, start, hand === "searched" ? passageTried(machine.circuit, tried) : passage);
     if (hand !== "quick" || machine.patch.supply !== "usual" || passage === undefined || onwards === undefined)
       continue;
-    for (const within of [onwards.within, 0]) yield* turn(move, start, { ...passage, onwards: { ...onwards, within } });
+    const { input, stand } = passage;
+    for (const within of [onwards.within, 0])
+      yield* turn(move, start, passageOf(input, stand, passage, { stands: onwards.stands, within }));
   }
 }
 

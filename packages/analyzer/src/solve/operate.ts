@@ -32,12 +32,13 @@ const MOST_ITERATIONS = 60;
 export function operate(network: Solvable, closed: Uint8Array, start?: Float64Array): OperatingPoint {
   const { circuit, pattern, factor, values, curved, a, b, x, y } = network;
   const { siemens, emf, pieces } = values;
-  const { nodes } = circuit;
+
   const { slope, step, across, piece } = network.scratch;
   // One piece of memory for both: to ask for it is a tenth of the work on a middling loom.
-  const room = new ArrayBuffer(8 * (nodes.length + a.length));
-  const volts = new Float64Array(room, 0, nodes.length);
-  const amps = new Float64Array(room, 8 * nodes.length);
+  const nodes = pattern.step.length;
+  const room = new ArrayBuffer(8 * (nodes + a.length));
+  const volts = new Float64Array(room, 0, nodes);
+  const amps = new Float64Array(room, 8 * nodes);
   if (start !== undefined) volts.set(start);
   slope.set(siemens);
   const isCurved = curved.some((e) => closed[e] === 1);
@@ -88,7 +89,7 @@ export function operate(network: Solvable, closed: Uint8Array, start?: Float64Ar
     if (alpha === 0) break;
   }
   if (residual > Math.max(LAW_AMPS, LAW_SHARE * largest)) {
-    const node = nodes[pattern.order[worst] as number];
+    const node = circuit.nodes[pattern.order[worst] as number];
     throw new Error(
       `Kirchhoff's law is not met at ${node}: ${residual.toPrecision(3)} A left over after ${iterations} steps`,
     );
