@@ -34,14 +34,15 @@ export function Checking({ progress, isStopped, failure, isDrawn, hasFound, stop
   return (
     <div className="checking">
       <p>
-        <strong>{hasFound ? "Found so far" : "Checking"}</strong>
+        <strong>{hasFound ? "Found so far" : progress === undefined && !isDrawn ? "Drawing" : "Checking"}</strong>
         <button type="button" className="word" onClick={stop}>
           Stop
         </button>
       </p>
       <ProgressBar label="Check" done={progress?.done} />
       <p className="looked-at">
-        {progress === undefined ? "The loom is read." : `${progress.says}.`} <Elapsed />
+        {progress !== undefined ? `${progress.says}.` : isDrawn ? "The loom is read." : "Everything finds its place."}{" "}
+        <Elapsed />
       </p>
     </div>
   );

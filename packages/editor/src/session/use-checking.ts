@@ -12,6 +12,10 @@ const QUIET_MS = 300;
 /** A worker that does not hear for so long is deep in something: it is ended and another begins. */
 const DEAF_MS = 400;
 
+/** On two cores a drawing and a check only wait for each other, and the drawing is what a person looks for first. */
+const isCrowded = (): boolean => navigator.hardwareConcurrency <= 2;
+const NOTHING = () => {};
+
 /** What the findings hang on: not where a symbol stands, nor what people say of it. */
 export const electrical = ({ drawing: _, ...loom }: Loom): string => write({ ...loom, remarks: [] });
 
@@ -45,11 +49,12 @@ export function useChecking(document: OpenDocument | undefined): {
   }, [end, endDrawing]);
   useEffect(() => endAll, [endAll]);
   const draw = useCallback(
-    (ask: DrawAsk) => {
+    (ask: DrawAsk, then: () => void) => {
       endDrawing();
       const told = (answer: DrawAnswer) => {
         endDrawing();
         tell(answer);
+        then();
       };
       drawer.current = new DrawWorker();
       drawer.current.onmessage = ({ data }: MessageEvent<DrawAnswer>) => told(data);
@@ -58,6 +63,20 @@ export function useChecking(document: OpenDocument | undefined): {
     },
     [endDrawing],
   );
+  /** The worker that checks, begun if there is none. */
+  const checker = useCallback((): Worker => {
+    if (worker.current !== undefined) return worker.current;
+    runs.current = false;
+    const begun = new LoomWorker();
+    begun.onmessage = ({ data }: MessageEvent<Answer>) => {
+      runs.current = true;
+      if (data.rev === rev.current) clearTimeout(deaf.current);
+      tell(data);
+    };
+    begun.onerror = (event) => tell({ kind: "failed", rev: rev.current, says: event.message });
+    worker.current = begun;
+    return begun;
+  }, []);
   const send = useCallback(
     (ask: Ask) => {
       clearTimeout(deaf.current);
@@ -66,19 +85,9 @@ export function useChecking(document: OpenDocument | undefined): {
           end();
           send(ask);
         }, DEAF_MS);
-      if (worker.current === undefined) {
-        runs.current = false;
-        worker.current = new LoomWorker();
-        worker.current.onmessage = ({ data }: MessageEvent<Answer>) => {
-          runs.current = true;
-          if (data.rev === rev.current) clearTimeout(deaf.current);
-          tell(data);
-        };
-        worker.current.onerror = (event) => tell({ kind: "failed", rev: rev.current, says: event.message });
-      }
-      worker.current.postMessage(ask);
+      checker().postMessage(ask);
     },
-    [end],
+    [checker, end],
   );
   const { opened, loom, name } = document ?? {};
   /** Of the files opened last, by name: one that was edited elsewhere is drawn like before. */
@@ -91,11 +100,14 @@ export function useChecking(document: OpenDocument | undefined): {
     (loom: Loom, of: string, isDrawn: boolean) => {
       rev.current += 1;
       tell({ kind: "asked", rev: rev.current, loom });
-      if (!isDrawn && loom.drawing === undefined && loom.parts.length > 0)
-        draw({ rev: rev.current, text: of, like: drawings.current.get(name ?? "") });
-      send({ rev: rev.current, text: of });
+      const check = () => send({ rev: rev.current, text: of });
+      const draws = !isDrawn && loom.drawing === undefined && loom.parts.length > 0;
+      const waits = draws && isCrowded();
+      if (draws) draw({ rev: rev.current, text: of, like: drawings.current.get(name ?? "") }, waits ? check : NOTHING);
+      if (waits) checker();
+      else check();
     },
-    [send, draw, name],
+    [send, draw, checker, name],
   );
   const isDrawn = session.drawn !== undefined;
   // biome-ignore lint/correctness/useExhaustiveDependencies: that a drawing has come is no reason to ask again
