@@ -44,6 +44,7 @@ export function Checking({ progress, isStopped, failure, isDrawn, hasFound, stop
         {progress !== undefined ? `${progress.says}.` : isDrawn ? "The loom is read." : "Everything finds its place."}{" "}
         <Elapsed />
       </p>
+      {hasFound && <p className="foretold">Some of these may come along with others: that is known last.</p>}
     </div>
   );
 }

@@ -11,7 +11,14 @@ export interface Listed {
 }
 
 export const listedIn = ({ findings }: Report, loom: Loom): readonly Listed[] =>
-  findings.map((finding) => ({ finding, loom, isUncut: false }));
+  findings.map((finding) => ({ finding, loom, isUncut: false })).sort(inOrder);
+
+/** Of what is as grave, first what keeps itself going: much of the rest comes along with that. */
+function inOrder(a: Listed, b: Listed): number {
+  const isHeld = ({ finding, isUncut }: Listed) => (isUncut || finding.cuts !== undefined ? 1 : 0);
+  const isAlike = a.finding.severity === b.finding.severity;
+  return (isAlike ? isHeld(b) - isHeld(a) : 0) || byGravity(a.finding, b.finding);
+}
 
 /** Whether what a finding is about was edited since. */
 export const isStale = ({ finding, loom }: Listed, now: Loom | undefined): boolean =>
@@ -33,7 +40,7 @@ export function listedSoFar(before: readonly Listed[], soFar: SoFar, loom: Loom)
   });
   // What only a later run may show stays until that is looked at.
   const left = soFar.ofAllRuns ? [] : before.filter((l) => !found.has(l.finding.id));
-  return folded([...list, ...left]).sort((a, b) => byGravity(a.finding, b.finding));
+  return folded([...list, ...left]).sort(inOrder);
 }
 
 const foldedLike = ({ under }: Finding, finding: Finding): Finding =>

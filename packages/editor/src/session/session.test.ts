@@ -1,4 +1,4 @@
-import type { Report } from "@loomproof/analyzer";
+import type { Finding, Report } from "@loomproof/analyzer";
 import { newLoom } from "@loomproof/netlist";
 import { expect, test } from "vitest";
 import { EMPTY, step } from "./session.ts";
@@ -7,7 +7,7 @@ const before = { ...newLoom(), title: "before" };
 const after = { ...newLoom(), title: "after" };
 const first = step(EMPTY, { kind: "asked", rev: 1, loom: before });
 const progress = { says: "A relay holds itself in", done: 0.5 };
-const report = {} as Report;
+const report = { findings: [] as readonly Finding[] } as Report;
 
 test("answers to what was asked before change nothing", () => {
   const second = step(first, { kind: "asked", rev: 2, loom: after });
