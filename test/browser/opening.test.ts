@@ -3,7 +3,7 @@ import { write } from "@loomproof/netlist";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { inventedTractor } from "../drawing/invented.ts";
-import { asFile, DESK, drawn, fileField, launch, openPage, proved } from "./page.ts";
+import { asFile, DESK, drawn, fileField, launch, openPage, proved, show } from "./page.ts";
 
 const fuelFeed = readFileSync(new URL("../../examples/fuel-feed.loom.json", import.meta.url), "utf8");
 const bad = fuelFeed.replace('"watts": "55 W"', '"wats": "55 W"');
@@ -231,6 +231,19 @@ test("a long check says what it looks at, can be stopped, and ends when another 
   await page.getByRole("link", { name: /Fuel feed, cured/ }).click();
   await proved(page);
   await expect(page.getByText("Nothing found.").isVisible()).resolves.toBe(true);
+  expect(trouble).toEqual([]);
+  await page.close();
+});
+
+test("where there are cores for both, a loom is checked while it is drawn", async () => {
+  const tab = await browser.newPage({ viewport: DESK });
+  await tab.addInitScript(() => Object.defineProperty(navigator, "hardwareConcurrency", { value: 8 }));
+  const { page, trouble } = await show(tab, "#loom=fuel-feed");
+  await page.getByText("Every switch position, in every order").waitFor();
+  await expect(page.getByText("Drawing …").isVisible()).resolves.toBe(true);
+  await drawn(page);
+  await proved(page);
+  await expect(page.getByText("Drawing …").count()).resolves.toBe(0);
   expect(trouble).toEqual([]);
   await page.close();
 });
