@@ -275,7 +275,9 @@ function turnedOn(
 }
 
 const inOrder = (pending: readonly Pending[]): readonly Pending[] =>
-  pending.length > 1 ? pending.toSorted((a, b) => a.what - b.what) : pending;
+  pending.every((p, k) => k === 0 || (pending[k - 1] as Pending).what <= p.what)
+    ? pending
+    : pending.toSorted((a, b) => a.what - b.what);
 
 /** With one move no longer on its way. */
 const without = (flight: Flight, all: readonly Pending[], when: Zone, p: Pending): Flight =>
@@ -298,9 +300,14 @@ function toggled(flight: Flight, latches: readonly number[]): Flight {
   for (const latch of latches)
     events = { event: { kind: "latch", latch, on: flight.state.latches[latch] === 0 }, before: events };
   const after = flightOf(toggling(flight.state, latches), pending, zone, passage, events, tempted);
+  const isNowDone = (p: Pending) => latches.includes(p.what);
   // What changes at once is no longer on its way.
-  const left = pending.filter((p) => !latches.includes(p.what));
-  return left.length === pending.length ? after : onlyWith(after, left, zone);
+  if (!pending.some(isNowDone)) return after;
+  return onlyWith(
+    after,
+    pending.filter((p) => !isNowDone(p)),
+    zone,
+  );
 }
 
 /** The same flight with a clock started now. */

@@ -7,8 +7,8 @@ import { around, isWithin, type Zone } from "./zone.ts";
 export interface Moment {
   readonly flight: Flight;
   /** Moments that can follow, by index; and those at which something went through although its reason had gone. */
-  readonly next: number[];
-  readonly late: number[];
+  readonly next: readonly number[];
+  readonly late: readonly number[];
   /** Moments at which this one is quiet: each landing is a moment of its own, after which nothing comes. */
   readonly isLanded: boolean;
 }
@@ -68,11 +68,13 @@ export function follow(machine: Machine, from: State, options: FollowOptions = {
         continue;
       }
       next.push(moments.length);
-      moments.push({ flight: to, next: [], late: [], isLanded: true });
+      moments.push({ flight: to, next: NOWHERE, late: NOWHERE, isLanded: true });
     }
   }
   return { moments, complete: true };
 }
+
+const NOWHERE: readonly number[] = [];
 
 interface Followed {
   readonly zone: Zone;

@@ -16,18 +16,12 @@ export const numbersText = (list: ArrayLike<number>): string => textOf(new Uint1
 
 /** Values of `bits` bits each, fifteen bits a code. */
 export function bitsText(list: Uint8Array, bits: number): string {
-  const codes: number[] = [];
-  let word = 0;
-  let room = 15;
-  for (let i = 0; i < list.length; i++) {
-    if (room < bits) {
-      codes.push(word);
-      word = 0;
-      room = 15;
-    }
-    word = (word << bits) | (list[i] as number);
-    room -= bits;
+  const perCode = Math.floor(15 / bits);
+  const codes = new Array<number>(Math.ceil(list.length / perCode));
+  for (let i = 0, k = 0; k < codes.length; k++) {
+    let word = 0;
+    for (const end = Math.min(i + perCode, list.length); i < end; i++) word = (word << bits) | (list[i] as number);
+    codes[k] = word;
   }
-  codes.push(word);
   return textOf(codes);
 }

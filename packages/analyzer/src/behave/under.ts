@@ -21,14 +21,23 @@ export function underIn(machine: Machine, inner: Scope, outer: Scope): Under {
   const cold = coldState(circuit);
   const inputs = [...circuit.inputs.keys()].filter((i) => hasInput(outer, i) && !hasInput(inner, i));
   const others = [...circuit.latches.keys()].filter((l) => hasLatch(outer, l) && !hasLatch(inner, l));
-  const stateIn = (s: State): State => {
-    const [stands, latches, ends] = [s.stands.slice(), s.latches.slice(), s.ends.slice()];
-    for (const i of inputs) stands[i] = cold.stands[i] as number;
-    for (const l of others) {
-      latches[l] = cold.latches[l] as number;
-      ends[l] = 0;
-    }
-    return stateOf(stands, latches, ends);
-  };
+  const stateIn = (s: State): State =>
+    stateOf(
+      likeAt(s.stands, cold.stands, inputs),
+      likeAt(s.latches, cold.latches, others),
+      likeAt(s.ends, cold.ends, others),
+      s,
+    );
   return { machine, stateIn, others };
+}
+
+/** The same list if it is as the other at these places, else one that is. */
+function likeAt(list: Uint8Array, other: Uint8Array, places: readonly number[]): Uint8Array {
+  let like = list;
+  for (const i of places) {
+    if (like[i] === other[i]) continue;
+    if (like === list) like = list.slice();
+    like[i] = other[i] as number;
+  }
+  return like;
 }

@@ -54,20 +54,13 @@ const isAtOnce = ({ circuit }: Machine, latch: number, s: State): boolean =>
   isInstant(circuit.latches[latch] as Latch, s.latches[latch] === 0, s);
 
 function decided(machine: Machine, s: State, frozen: ReadonlySet<number>, known: Known | undefined): Wants {
-  const { view } = machine;
-  const wantOf = (atOnce: boolean) => (view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce));
-  const atOnce: number[] = [];
-  const later: number[] = [];
-  for (const i of known?.others ?? machine.latches)
-    if (!frozen.has(i)) (isAtOnce(machine, i, s) ? atOnce : later).push(i);
+  const latches = known?.others ?? machine.latches;
   const first = known?.wants.changing[0] ?? known?.wants.split?.latch;
   const knownAtOnce = first !== undefined && isAtOnce(machine, first, s) ? known?.wants : undefined;
-  let wants = together(knownAtOnce, wantsAmong(atOnce, wantOf(true)));
-  if (wants.changing.length === 0 && wants.split === undefined) {
-    wants = together(known?.wants, wantsAmong(later, wantOf(false)));
-    view?.passed.push(s);
-  }
-  return wants;
+  const atOnce = together(knownAtOnce, wantsAmong(machine, s, latches, { frozen, atOnce: true }));
+  if (atOnce.changing.length > 0 || atOnce.split !== undefined) return atOnce;
+  machine.view?.passed.push(s);
+  return together(known?.wants, wantsAmong(machine, s, latches, { frozen, atOnce: false }));
 }
 
 /** In the order of the latches. */
@@ -80,13 +73,22 @@ function together(known: Wants | undefined, own: Wants): Wants {
   };
 }
 
-function wantsAmong(latches: readonly number[], wantOf: (latch: number) => Want): Wants {
+/** What those of these latches want that change at once, or those that do not. */
+function wantsAmong(
+  machine: Machine,
+  s: State,
+  latches: readonly number[],
+  { frozen, atOnce }: { readonly frozen: ReadonlySet<number>; readonly atOnce: boolean },
+): Wants {
+  const { view } = machine;
+  const wantOf = view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce);
   const changing: number[] = [];
   let split: Wants["split"];
   for (const i of latches) {
+    if (isAtOnce(machine, i, s) !== atOnce || frozen.has(i)) continue;
     const want = wantOf(i);
     if (want === "change") changing.push(i);
-    else if (want !== "stay") split ??= { latch: i, ...want };
+    else if (want !== "stay") split ??= { latch: i, change: want.change, stay: want.stay };
   }
   return { changing, split };
 }
