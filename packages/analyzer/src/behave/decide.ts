@@ -76,9 +76,9 @@ function wantsIn(machine: Machine, view: IslandView, s: State, atOnce: boolean):
       const isOn = drive.loads.some((l) => gradeIn(machine, view, s, seen, l, { sight, sagMatters: true }) === "on");
       return wantAt(latch, s, index, isOn ? 1 : 0);
     }
-    const wantBy = (from: Seen, isLast: boolean) => wantAgreed(machine, s, from, index, isLast);
-    let want = wantBy(seen, false);
-    if ("turned" in want && want.turned.length === 0) want = wantBy(tightOf(machine, seen), true);
+    let want = wantAgreed(machine, s, seen, index, false);
+    if ("turned" in want && want.turned.length === 0)
+      want = wantAgreed(machine, s, tightOf(machine, seen), index, true);
     if ("is" in want) return want.is === "split" ? splitOf(s, index) : want.is;
     // It hangs on something outside: name it; if there is nothing left to name, the whole loom decides.
     const left = needFor(machine, view, s, seen, want.turned, sight);

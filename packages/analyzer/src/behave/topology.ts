@@ -162,7 +162,7 @@ function walked({ nodes, reference, a, b, offsets, incident, isJoint, poles }: G
       more = true;
     }
   }
-  return { isTrunk, order: Int32Array.from(order), came };
+  return { isTrunk, order: new Int32Array(order), came };
 }
 
 function islandsOf(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array) {
@@ -232,10 +232,10 @@ function listed(
     count,
     elements,
     firstElement,
-    rim: Int32Array.from(rim),
-    firstRim: Int32Array.from(firstRim),
+    rim: new Int32Array(rim),
+    firstRim: new Int32Array(firstRim),
     isOpen,
-    sum: Int32Array.from(sums),
+    sum: new Int32Array(sums),
   };
 }
 

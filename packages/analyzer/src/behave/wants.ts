@@ -13,6 +13,7 @@ export interface Wants {
 }
 
 const NONE_FROZEN: ReadonlySet<number> = new Set();
+const NONE: readonly number[] = [];
 
 /**
  * What the latches want in a state, remembered; those frozen are passed over. While something changes at once, nothing
@@ -57,10 +58,10 @@ function decided(machine: Machine, s: State, frozen: ReadonlySet<number>, known:
   const latches = known?.others ?? machine.latches;
   const first = known?.wants.changing[0] ?? known?.wants.split?.latch;
   const knownAtOnce = first !== undefined && isAtOnce(machine, first, s) ? known?.wants : undefined;
-  const atOnce = together(knownAtOnce, wantsAmong(machine, s, latches, { frozen, atOnce: true }));
+  const atOnce = together(knownAtOnce, wantsAmong(machine, s, latches, frozen, true));
   if (atOnce.changing.length > 0 || atOnce.split !== undefined) return atOnce;
   machine.view?.passed.push(s);
-  return together(known?.wants, wantsAmong(machine, s, latches, { frozen, atOnce: false }));
+  return together(known?.wants, wantsAmong(machine, s, latches, frozen, false));
 }
 
 /** In the order of the latches. */
@@ -78,19 +79,22 @@ function wantsAmong(
   machine: Machine,
   s: State,
   latches: readonly number[],
-  { frozen, atOnce }: { readonly frozen: ReadonlySet<number>; readonly atOnce: boolean },
+  frozen: ReadonlySet<number>,
+  atOnce: boolean,
 ): Wants {
   const { view } = machine;
   const wantOf = view === undefined ? wantsAt(machine, s) : view.wantsIn(machine, s, atOnce);
-  const changing: number[] = [];
+  let changing: number[] | undefined;
   let split: Wants["split"];
   for (const i of latches) {
     if (isAtOnce(machine, i, s) !== atOnce || frozen.has(i)) continue;
     const want = wantOf(i);
-    if (want === "change") changing.push(i);
-    else if (want !== "stay") split ??= { latch: i, change: want.change, stay: want.stay };
+    if (want === "change") {
+      changing ??= [];
+      changing.push(i);
+    } else if (want !== "stay") split ??= { latch: i, change: want.change, stay: want.stay };
   }
-  return { changing, split };
+  return { changing: changing ?? NONE, split };
 }
 
 /** What each latch wants at the operating point of a state. */
