@@ -1,10 +1,11 @@
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import { type PartShape, partShape } from "../solve/part.ts";
 import { elementsAt } from "./feed.ts";
+import { elementsOf, rimOf, sumOf } from "./hanging.ts";
 import { numbersText } from "./key-text.ts";
 import { scattered } from "./scatter.ts";
 import { MAYBE } from "./scope.ts";
-import { elementsOf, rimOf, type Topology } from "./topology.ts";
+import type { Topology } from "./topology.ts";
 
 /** What is asked of islands: amps through elements, volts over them or of nodes. */
 export interface Probe {
@@ -85,7 +86,7 @@ function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
   const { found } = baysIn(circuit);
   const numbers = islandsAt(circuit, topology, probe);
   const fixed = fixedBy(circuit, topology, probe);
-  const sum = sumOf(topology, numbers, fixed);
+  const sum = sumOfAll(topology, numbers, fixed);
   const alike = found.get(sum) ?? [];
   if (alike.length === 0) found.set(sum, alike);
   let same = alike.find((f) => isSame(f, topology, numbers, fixed));
@@ -96,9 +97,9 @@ function findBay(circuit: Circuit, topology: Topology, probe: Probe): Bay {
   return same.bay;
 }
 
-function sumOf({ islands }: Topology, numbers: readonly number[], fixed: readonly number[]): number {
+function sumOfAll({ hanging }: Topology, numbers: readonly number[], fixed: readonly number[]): number {
   let sum = scattered(fixed.length);
-  for (const k of numbers) sum += islands.sum[k] as number;
+  for (const k of numbers) sum += sumOf(hanging, k);
   // A node counts by its place: of two nodes asked about the first is another than the second.
   for (const [at, n] of fixed.entries()) sum += scattered((n << 3) | (at + 1));
   return sum | 0;
@@ -109,10 +110,10 @@ function isSame(f: Found, topology: Topology, numbers: readonly number[], fixed:
   if (!isAlike(f.fixed, fixed) || f.numbers.length !== numbers.length) return false;
   return numbers.every((k, at) => {
     const other = f.numbers[at] as number;
-    const elements = elementsOf(topology.islands, k);
+    const elements = elementsOf(topology.hanging, k);
     return (
-      isAlike(elementsOf(f.topology.islands, other), elements) &&
-      isAlike(rimOf(f.topology.islands, other), rimOf(topology.islands, k)) &&
+      isAlike(elementsOf(f.topology.hanging, other), elements) &&
+      isAlike(rimOf(f.topology.hanging, other), rimOf(topology.hanging, k)) &&
       elements.every((i) => f.topology.closed[i] === topology.closed[i])
     );
   });
@@ -126,9 +127,9 @@ function isAlike(one: ArrayLike<number>, other: ArrayLike<number>): boolean {
 
 function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[], fixed: readonly number[]): Bay {
   const { bays, shapes } = baysIn(circuit);
-  const elements = numbers.flatMap((k) => [...elementsOf(topology.islands, k)]);
+  const elements = numbers.flatMap((k) => [...elementsOf(topology.hanging, k)]);
   const undecided = elements.filter((i) => topology.closed[i] === MAYBE);
-  const rim = [...new Set([...fixed, ...numbers.flatMap((k) => [...rimOf(topology.islands, k)])])];
+  const rim = [...new Set([...fixed, ...numbers.flatMap((k) => [...rimOf(topology.hanging, k)])])];
   const made = `${numbersText(elements)}|${numbersText(rim)}`;
   const key = `${made}|${numbersText(undecided)}`;
   const same = bays.get(key);
@@ -152,17 +153,17 @@ function makeBay(circuit: Circuit, topology: Topology, numbers: readonly number[
 }
 
 /** Nodes of the trunk that a probe asks for itself: their volts count, so they make the bay another one. */
-function fixedBy({ elements }: Circuit, { isTrunk, islandOf }: Topology, probe: Probe): readonly number[] {
-  const open = probe.elements.filter((i) => islandOf[i] === -1).map((i) => elements[i] as Element);
+function fixedBy({ elements }: Circuit, { isTrunk, hanging }: Topology, probe: Probe): readonly number[] {
+  const open = probe.elements.filter((i) => hanging.islandOf[i] === -1).map((i) => elements[i] as Element);
   return [...probe.nodes, ...open.flatMap((e) => [e.a, e.b])].filter((n) => isTrunk[n] === 1);
 }
 
 /** Numbers of the islands that a probe touches, ascending. */
-function islandsAt(circuit: Circuit, { isTrunk, islandOf }: Topology, { elements, nodes }: Probe): readonly number[] {
+function islandsAt(circuit: Circuit, { isTrunk, hanging }: Topology, { elements, nodes }: Probe): readonly number[] {
   const at = elementsAt(circuit);
   const numbers: number[] = [];
   const meet = (i: number): boolean => {
-    const k = islandOf[i] as number;
+    const k = hanging.islandOf[i] as number;
     if (k >= 0 && !numbers.includes(k)) numbers.push(k);
     return k >= 0;
   };

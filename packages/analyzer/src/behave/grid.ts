@@ -25,6 +25,13 @@ export interface Grid {
   /** Sources stiff enough to hold a trunk. */
   readonly poles: readonly number[];
   readonly isPole: Uint8Array;
+  /** What a look for islands writes on and nobody keeps. */
+  readonly scratch: {
+    readonly been: Uint8Array;
+    readonly rim: Int32Array;
+    readonly heads: Int32Array;
+    readonly next: Int32Array;
+  };
 }
 
 /** What elements give and take, under the values of one network. */
@@ -91,6 +98,12 @@ function makeGrid({ elements, nodes, reference }: Circuit): Grid {
     isJoint: Uint8Array.from(elements, (e) => (isJoint(e) ? 1 : 0)),
     isPole,
     poles: [...isPole.keys()].filter((i) => isPole[i] === 1),
+    scratch: {
+      been: new Uint8Array(nodes.length),
+      rim: new Int32Array(2 * elements.length),
+      heads: new Int32Array(4 * (elements.length + 1)),
+      next: new Int32Array(elements.length + 1),
+    },
   };
 }
 

@@ -1,7 +1,8 @@
 import type { Network } from "../solve/network.ts";
 import { type Grid, gridOf, type Ratings, ratingsOf } from "./grid.ts";
+import { elementsFrom, elementsOf, isOpen, rimFrom } from "./hanging.ts";
 import { MAYBE, NO } from "./scope.ts";
-import { elementsOf, type Topology, type Tree } from "./topology.ts";
+import type { Topology, Tree } from "./topology.ts";
 
 /**
  * The volts of a trunk under the values of one run. An island feels the others only through these. They lie between two
@@ -59,15 +60,15 @@ export function tightened(network: Network, trunk: Trunk, volts: Float64Array): 
  * first. A bus with forty consumers is fed by one relay: while that is not known, none of the forty need be.
  */
 export function movers(network: Network, { topology, light }: Trunk): readonly (readonly number[])[] {
-  const { closed, islands, isTrunk } = topology;
+  const { closed, hanging, isTrunk } = topology;
   const isMaybe = (i: number) => closed[i] === MAYBE;
   const { poles, a, b } = gridOf(network.circuit);
   const { mostAmps } = ratingsOf(network);
   const isFeed = (n: number) => isTrunk[n] === 1 && (light[n] as number) > 1;
   const feeds = (i: number) => isFeed(a[i] as number) || isFeed(b[i] as number);
-  const drawing = [...islands.isOpen.keys()]
-    .filter((k) => islands.isOpen[k] === 1)
-    .map((k) => [...elementsOf(islands, k)])
+  const drawing = Array.from({ length: hanging.count }, (_, k) => k)
+    .filter((k) => isOpen(hanging, k))
+    .map((k) => [...elementsOf(hanging, k)])
     .map((elements) => ({ elements, amps: elements.reduce((sum, i) => sum + (mostAmps[i] as number), 0) }))
     .filter((x) => x.amps >= LEAST_AMPS)
     .sort((x, y) => y.amps - x.amps);
@@ -114,7 +115,7 @@ function findIdle(grid: Grid, { emf }: Ratings, { order, came }: Tree): Float64A
 function sagged(
   grid: Grid,
   { ohms, passesOn, passesBack, mostAmps, scratch }: Ratings,
-  { tree, isTrunk, islands }: Topology,
+  { tree, isTrunk, hanging }: Topology,
   from: Float64Array,
   isOpenOnly: boolean,
   step: number,
@@ -123,12 +124,12 @@ function sagged(
   const { order, came } = tree;
   const { own, lost } = scratch;
   const pulls = scratch.pulls.fill(0);
-  const { elements, firstElement, rim, firstRim } = islands;
-  for (let k = 0; k < islands.count; k++) {
-    if (isOpenOnly && islands.isOpen[k] === 0) continue;
+  const { count, list } = hanging;
+  for (let k = 0; k < count; k++) {
+    if (isOpenOnly && !isOpen(hanging, k)) continue;
     let amps = 0;
-    for (let at = firstElement[k] as number; at < (firstElement[k + 1] as number); at++) {
-      const i = elements[at] as number;
+    for (let at = elementsFrom(hanging, k), end = elementsFrom(hanging, k + 1); at < end; at++) {
+      const i = list[at] as number;
       const x = a[i] as number;
       const y = b[i] as number;
       amps += mostAmps[i] as number;
@@ -136,8 +137,8 @@ function sagged(
       if (isTrunk[x] === 1) (own[x] as number) += ((from[x] as number) > 1 ? passesOn[i] : passesBack[i]) as number;
       if (isTrunk[y] === 1) (own[y] as number) += ((from[y] as number) > 1 ? passesBack[i] : passesOn[i]) as number;
     }
-    for (let at = firstRim[k] as number; at < (firstRim[k + 1] as number); at++) {
-      const n = rim[at] as number;
+    for (let at = rimFrom(hanging, k), end = rimFrom(hanging, k + 1); at < end; at++) {
+      const n = list[at] as number;
       (pulls[n] as number) += Math.min(amps, own[n] as number);
       own[n] = 0;
     }
