@@ -35,6 +35,9 @@ interface Part {
   readonly solvable: Solvable;
   /** Something in it gives amps by itself. */
   readonly isSource: boolean;
+  /** What is asked of a solve, written on and not kept: what conducts, and volts at the rim. */
+  readonly closed: Uint8Array;
+  readonly given: Float64Array;
 }
 
 const solvedWith = new WeakMap<Network["values"], SolvedIslands>();
@@ -51,7 +54,7 @@ function islandsOf({ values }: Network): SolvedIslands {
 /** A bay under the same trunk volts, with what was found out so far. */
 export interface SolvedIsland {
   readonly bay: Bay;
-  readonly part: Solvable;
+  readonly part: Part;
   readonly corners: Corners;
   /** Volts by which two nodes can come closer or apart between the corners: no inner node moves more than the rim. */
   readonly spread: number;
@@ -74,7 +77,7 @@ export function islandIn(network: Network, { light, heavy }: Trunk, bay: Bay): S
     const part = partIn(network, solved, bay.shape);
     island = {
       bay,
-      part: part.solvable,
+      part,
       corners: cornersOf(low, high),
       spread: spreadOf(low, high),
       drop: part.isSource ? Number.POSITIVE_INFINITY : dropOf(low, high),
@@ -130,6 +133,8 @@ function partIn(network: Network, { parts }: SolvedIslands, shape: PartShape): P
     part = {
       solvable: partOf(network, shape),
       isSource: shape.elements.some((i) => ampsAt(network.values, i, 0) !== 0),
+      closed: new Uint8Array(shape.elements.length),
+      given: new Float64Array(shape.nodes.length),
     };
     parts.set(shape, part);
   }
@@ -141,17 +146,18 @@ export function pointAt(machine: Machine, island: SolvedIsland, way: number, cor
   const key = way * corners.count + corner;
   let point = points.get(key);
   if (point === undefined) {
-    const closed = new Uint8Array(bay.shape.elements.length).fill(1);
+    const { solvable, closed, given } = part;
+    closed.fill(1);
     bay.undecidedPlaces.forEach((l, bit) => {
       if (!conducts(bay.undecided.length, way, bit)) closed[l] = 0;
     });
-    const given = new Float64Array(bay.shape.nodes.length);
+    given.fill(0);
     const rim = corners.at(corner);
     bay.rimPlaces.forEach((l, k) => {
       if (l >= 0) given[l] = rim[k] as number;
     });
     machine.solves++;
-    point = operatePart(part, closed, given);
+    point = operatePart(solvable, closed, given);
     points.set(key, point);
   }
   return point;

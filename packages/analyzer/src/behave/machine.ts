@@ -193,7 +193,9 @@ export function pointOf(machine: Machine, s: State): Point {
   if (known !== undefined) return known;
   const closed = closedBy(machine, s, undefined);
   const op = operatedIn(machine, closed);
-  const drives = Float64Array.from(machine.circuit.latches, (l) => driveOf(machine.circuit, l, closed, op, s));
+  const { circuit } = machine;
+  const drives = new Float64Array(circuit.latches.length);
+  for (let i = 0; i < drives.length; i++) drives[i] = driveOf(circuit, circuit.latches[i] as Latch, closed, op, s);
   const point = { closed, op, drives };
   machine.points.set(s.pointKey, point);
   return point;
