@@ -74,10 +74,10 @@ export const loadProbe = (circuit: Circuit, load: number): Probe =>
 
 /** What a probe touches. */
 export function bayOf(circuit: Circuit, topology: Topology, probe: Probe): Bay {
-  let bay = topology.bays[probe.id];
+  let bay = topology.bays.get(probe.id);
   if (bay === undefined) {
     bay = findBay(circuit, topology, probe);
-    topology.bays[probe.id] = bay;
+    topology.bays.set(probe.id, bay);
   }
   return bay;
 }

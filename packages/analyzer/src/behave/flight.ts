@@ -189,29 +189,28 @@ const landed = (flight: Flight): Next => ({ landed: true, late: false, flight })
 
 /** Everything on its way after what a flight wants and what it robs, and the clocks of all. */
 function launched(machine: Machine, flight: Flight, wanting: readonly number[]): Pick<Flight, "pending" | "zone"> {
-  const { state } = flight;
+  const { state, zone } = flight;
   const { latches } = machine.circuit;
-  let { zone } = flight;
+  const clock = zone.size;
   const pending: Pending[] = [];
-  const losing: Pending[] = [];
+  let begins = false;
   for (const p of flight.pending) {
     const hasReason = p.what < 0 || wanting.includes(p.what);
     // What has its reason back sets out again.
     if (hasReason !== p.robbed) pending.push(p);
-    else if (!hasReason) losing.push(p);
+    // A contact whose armature has turned round has nowhere else to go.
+    if (hasReason || p.robbed || (latches[p.what] as Latch).kind === "contact") continue;
+    const robbed = robbedAt(zone, p, clock);
+    if (robbed === undefined) continue;
+    pending.push(robbed);
+    begins = true;
   }
-  const fresh = wanting.filter((i) => !pending.some((p) => p.what === i));
-  // A contact whose armature has turned round has nowhere else to go.
-  const robbed = losing.flatMap((p) =>
-    (latches[p.what] as Latch).kind === "contact" ? [] : (robbedAt(zone, p, zone.size) ?? []),
-  );
-  if (fresh.length + robbed.length > 0) {
-    const clock = zone.size;
-    zone = started(zone);
-    pending.push(...robbed);
-    for (const i of fresh) pending.push(onClock(i, clock, delayOf(latches[i] as Latch, state.latches[i] === 0, state)));
+  for (const i of wanting) {
+    if (pending.some((p) => p.what === i)) continue;
+    pending.push(onClock(i, clock, delayOf(latches[i] as Latch, state.latches[i] === 0, state)));
+    begins = true;
   }
-  return { pending: inOrder(pending), zone };
+  return { pending: inOrder(pending), zone: begins ? started(zone) : zone };
 }
 
 function launch(machine: Machine, flight: Flight, wanting: readonly number[]): readonly Next[] {

@@ -36,21 +36,21 @@ const WAYS_A_CODE = 9;
 export interface Seen {
   readonly trunk: Trunk;
   /** The islands that each probe touches, by its number. */
-  readonly islands: (SolvedIsland | undefined)[];
+  readonly islands: Map<number, SolvedIsland>;
   /** The same with its corners drawn together, once something hung on them. */
   tight: Seen | undefined;
 }
 
-const seenBy = (trunk: Trunk): Seen => ({ trunk, islands: [], tight: undefined });
+const seenBy = (trunk: Trunk): Seen => ({ trunk, islands: new Map(), tight: undefined });
 
 /** The islands that a probe touches, as one; undefined if nothing bounds them. */
 export function islandAt(machine: Machine, seen: Seen, probe: Probe): SolvedIsland | undefined {
   const { topology } = seen.trunk;
   if (topology.shorted !== undefined) return undefined;
-  let island = seen.islands[probe.id];
+  let island = seen.islands.get(probe.id);
   if (island === undefined) {
     island = islandIn(machine.network, seen.trunk, bayOf(machine.circuit, topology, probe));
-    seen.islands[probe.id] = island;
+    seen.islands.set(probe.id, island);
   }
   return island;
 }

@@ -22,7 +22,7 @@ export interface Topology {
   /** Feed meets ground, or may: nothing is bounded then. The elements that leave it open, or the rest of the loom. */
   readonly shorted: readonly number[] | undefined;
   /** What each probe touches, by its number, once asked. */
-  readonly bays: (Bay | undefined)[];
+  readonly bays: Map<number, Bay>;
   /** Designed feed and return with what is undecided open; once asked. */
   certain: Asked | undefined;
   /** Loads whose being asked for is known, or what it hangs on. */
@@ -68,7 +68,7 @@ function makeTopology(circuit: Circuit, closed: Uint8Array): Topology {
     isTrunk,
     hanging: hangingOn(grid, closed, isTrunk),
     shorted: shortedBy(circuit, closed),
-    bays: [],
+    bays: new Map(),
     certain: undefined,
     asked: new Map(),
   };
