@@ -58,7 +58,7 @@ function edited(loom: Loom): Loom {
 
 /** Works until so much is told. */
 function untilTold(loom: Loom, isEnough: (soFar: SoFar) => boolean): void {
-  for (const { found } of analyseInSlices(loom)) if (found !== undefined && isEnough(found())) return;
+  for (const { found } of analyseInSlices(loom, { early: true })) if (found !== undefined && isEnough(found())) return;
 }
 const first = () => true;
 const all = ({ ofAllRuns }: SoFar) => ofAllRuns;

@@ -36,7 +36,7 @@ test("nothing is computed before the first slice is asked for, and none after th
 /** What is told before the end, each asked for in its time, and the report. */
 function toldBy(loom: Loom): { readonly told: readonly SoFar[]; readonly report: Report } {
   const told: SoFar[] = [];
-  const slices = analyseInSlices(loom);
+  const slices = analyseInSlices(loom, { early: true });
   let next = slices.next();
   for (; !next.done; next = slices.next()) if (next.value.found !== undefined) told.push(next.value.found());
   return { told, report: next.value };
@@ -54,6 +54,7 @@ test("what is told before the end is in the report, no graver than there; once o
       for (const f of findings) expect(f.cuts).toEqual(uncut.includes(f.id) ? undefined : by.get(f.id)?.cuts);
     }
     expect(told.at(-1)?.uncut).toEqual([]);
+    expect(report).toEqual(analyse(loom));
   }
 });
 

@@ -11,7 +11,7 @@ const example = (rule: string, at = 0): Loom => {
 
 function soFarOf(loom: Loom): readonly SoFar[] {
   const told: SoFar[] = [];
-  for (const { found } of analyseInSlices(loom)) if (found !== undefined) told.push(found());
+  for (const { found } of analyseInSlices(loom, { early: true })) if (found !== undefined) told.push(found());
   return told;
 }
 

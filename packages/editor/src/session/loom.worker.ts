@@ -51,7 +51,7 @@ async function work({ rev, text }: Ask): Promise<void> {
     answer({ kind: "proved", rev, report: known });
     return;
   }
-  const slices = analyseInSlices(reread(text));
+  const slices = analyseInSlices(reread(text), { early: true });
   const isToBeTold = pace();
   let heard = performance.now();
   let next = slices.next();
