@@ -1,4 +1,5 @@
-import { advance, type Flight, flightIn, flightKey, type Passage, takeOff } from "./flight.ts";
+import { advance, takeOff } from "./advance.ts";
+import { type Flight, flightIn, flightKey, type Passage } from "./flight.ts";
 import type { Machine } from "./machine.ts";
 import type { State } from "./state.ts";
 import { around, isWithin, type Zone } from "./zone.ts";

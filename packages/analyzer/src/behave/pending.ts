@@ -1,4 +1,5 @@
-import { atLeast, atMost, isCounted, type Zone } from "./zone.ts";
+import type { Span } from "@loomproof/netlist";
+import { atLeast, atMost, isCounted, micros, type Zone } from "./zone.ts";
 
 // What is on its way between one move of the world and rest, and when it can land.
 
@@ -24,6 +25,10 @@ export const pendingOf = (what: number, limits: readonly Limit[], robbed: boolea
   limits,
   robbed,
 });
+
+/** On its way since a clock started, for so many seconds. */
+export const onClock = (what: number, clock: number, { least, most }: Span): Pending =>
+  pendingOf(what, [{ clock, least: micros(least), most: micros(most) }], false);
 
 /** Stands for a key among what is on its way. */
 export const PASSAGE = -1;

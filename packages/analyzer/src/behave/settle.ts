@@ -1,5 +1,6 @@
 import type { Latch } from "../circuit/circuit.ts";
-import { advance, type Event, eventsOf, type Next, takeOff } from "./flight.ts";
+import { advance, type Next, takeOff } from "./advance.ts";
+import { type Event, eventsOf } from "./flight.ts";
 import { type FollowOptions, follow, type Moment } from "./follow.ts";
 import type { Machine } from "./machine.ts";
 import { type State, toggling } from "./state.ts";

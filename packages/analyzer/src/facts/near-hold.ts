@@ -1,6 +1,7 @@
+import { contactOf, setOff } from "../behave/advance.ts";
 import { extraRelays } from "../behave/cold.ts";
 import type { Search, WorldMove } from "../behave/explore.ts";
-import { apart, contactOf, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
+import { apart, type Event, eventsOf, type Flight } from "../behave/flight.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
 import type { Pending } from "../behave/pending.ts";
 import { hasLatches } from "../behave/scope.ts";

@@ -1,5 +1,6 @@
+import { setOff } from "../behave/advance.ts";
 import type { Edge, Search, WorldMove } from "../behave/explore.ts";
-import { apart, type Event, eventsOf, type Flight, setOff } from "../behave/flight.ts";
+import { apart, type Event, eventsOf, type Flight } from "../behave/flight.ts";
 import type { Course } from "../behave/follow.ts";
 import { byViewAlone } from "../behave/machine.ts";
 import { settleToRest } from "../behave/settle.ts";

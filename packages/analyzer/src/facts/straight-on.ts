@@ -1,6 +1,7 @@
 import type { Span } from "@loomproof/netlist";
+import { advance, takeOff } from "../behave/advance.ts";
 import { movesFrom, type WorldMove } from "../behave/explore.ts";
-import { advance, type Event, eventsOf, type Flight, passageOf, takeOff, watched, watchOf } from "../behave/flight.ts";
+import { type Event, eventsOf, type Flight, passageOf, watched, watchOf } from "../behave/flight.ts";
 import type { RunFacts } from "./facts.ts";
 
 /** A hand that turned an input straight on, before all was quiet. */

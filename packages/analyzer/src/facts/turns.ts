@@ -1,14 +1,6 @@
+import { advance } from "../behave/advance.ts";
 import { movesFrom, passageTried, type Search, type WorldMove } from "../behave/explore.ts";
-import {
-  advance,
-  type Event,
-  eventsOf,
-  type Flight,
-  type Passage,
-  passageOf,
-  watched,
-  watchOf,
-} from "../behave/flight.ts";
+import { type Event, eventsOf, type Flight, type Passage, passageOf, watched, watchOf } from "../behave/flight.ts";
 import { type Course, follow } from "../behave/follow.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
 import { timersOf } from "../behave/settle.ts";
