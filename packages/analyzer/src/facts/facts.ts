@@ -175,12 +175,13 @@ function findWorks(facts: RunFacts): readonly Works[] {
   const kept = new Set(stayingOn(facts).flatMap((s) => (s.engine === undefined ? [] : [s.at])));
   const found = new Map<Load, { readonly machine: Machine; readonly by: Map<string, Uint8Array> }>();
   facts.reachable.found.forEach((f, at) => {
+    if (!f.rest || kept.has(at)) return;
+    const works = facts.loadsAt(at).filter(({ load, on }) => on === "on" && load.judge.kind !== "latch");
+    if (works.length === 0) return;
     const { machine } = facts.searchOf(at);
-    if (!f.rest || kept.has(at) || within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
-    for (const { load, on } of facts.loadsAt(at)) {
-      if (on !== "on" || load.judge.kind === "latch") continue;
+    if (within(machine, (m) => extraRelays(m, f.state)).length > 0) return;
+    for (const { load } of works)
       known(found, load, () => ({ machine, by: new Map() })).by.set(f.state.stands.join(), f.state.stands);
-    }
   });
   return [...found].map(([load, { machine, by }]) => ({
     load,

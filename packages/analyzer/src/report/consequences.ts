@@ -1,5 +1,5 @@
 import type { Facts } from "../facts/facts.ts";
-import type { Cut, Cuts } from "./cuts.ts";
+import { type Cut, type Cuts, seriesOf } from "./cuts.ts";
 import { type Group, seenBy } from "./groups.ts";
 
 /**
@@ -20,7 +20,7 @@ export function consequencesOf(
     const later = groups.slice(i + 1).filter((g) => g.told.run !== undefined && !under.has(g.id));
     // A rule that had nothing to say of the loom as it is need not be asked again.
     const asked = new Set(later.map((g) => g.rule));
-    for (const cut of gentlest(found)) {
+    for (const cut of distinct(facts, gentlest(found))) {
       const opened = facts.withOpen(cut.elements, new Set([run.run.id]));
       const left = new Set([...asked].flatMap((rule) => [...seenBy(opened, rule).keys()]));
       for (const g of later) if (!left.has(g.id)) under.set(g.id, first.id);
@@ -37,6 +37,12 @@ export function consequencesOf(
     if (first !== undefined && first !== g) under.set(g.id, first.id);
   }
   return under;
+}
+
+/** One of those that are in series. */
+function distinct({ circuit }: Facts, cuts: readonly Cut[]): readonly Cut[] {
+  const keys = cuts.map((c) => seriesOf(circuit, c.elements));
+  return cuts.filter((_, k) => keys.indexOf(keys[k] as string) === k);
 }
 
 function gentlest({ harmless, breaking }: Cuts): readonly Cut[] {

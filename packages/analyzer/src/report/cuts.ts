@@ -229,14 +229,18 @@ function stoppedBy(facts: Facts, told: Held, open: readonly number[]): readonly 
   return [...stops].sort();
 }
 
+/** The same for sets of wires that are each in series with one of the other: opening one or the other is the same. */
+export const seriesOf = (circuit: Circuit, set: readonly number[]): string =>
+  set
+    .map((i) => firstInSeries(circuit, i))
+    .sort((x, y) => x - y)
+    .join();
+
 /** The same answer for sets of wires that are each in series with one of the other. */
 function bySeries<T>(circuit: Circuit, answer: (set: readonly number[]) => T): (set: readonly number[]) => T {
   const known = new Map<string, { readonly is: T }>();
   return (set) => {
-    const key = set
-      .map((i) => firstInSeries(circuit, i))
-      .sort((x, y) => x - y)
-      .join();
+    const key = seriesOf(circuit, set);
     let same = known.get(key);
     if (same === undefined) {
       same = { is: answer(set) };
