@@ -6,7 +6,7 @@ import { analyse, analyseInSlices } from "./analyse.ts";
 import type { SoFar } from "./progress.ts";
 import type { Report } from "./report.ts";
 
-const faulty: Loom | undefined = rules.find((r) => r.id === "self-hold")?.examples[0]?.loom;
+const faulty: Loom | undefined = rules.find((r) => r.id === "self-hold")?.examples()[0]?.loom;
 if (faulty === undefined) throw new Error("self-hold has no example");
 
 test("slices say what is looked at, always further on, and end with the same report", () => {
@@ -43,7 +43,7 @@ function toldBy(loom: Loom): { readonly told: readonly SoFar[]; readonly report:
 }
 
 test("what is told before the end is in the report, no graver than there; once of all runs, nothing else is", () => {
-  for (const loom of rules.flatMap((r) => r.examples.map((e) => e.loom))) {
+  for (const loom of rules.flatMap((r) => r.examples().map((e) => e.loom))) {
     const { told, report } = toldBy(loom);
     const by = new Map(report.findings.map((f) => [f.id, f]));
     const rank = (severity: Severity | undefined) => (severity === undefined ? -1 : SEVERITIES.indexOf(severity));

@@ -131,8 +131,11 @@ export interface Rule {
   readonly severities: readonly Severity[];
   /** What this rule cannot see; said to the user. */
   readonly blindTo: string;
-  /** At least one faulty loom, one clean, and one with too little given: tests and manual at once. All invented. */
-  readonly examples: readonly RuleExample[];
+  /**
+   * At least one faulty loom, one clean, and one with too little given: tests and manual at once. All invented. Made on
+   * asking: to read them all takes longer than many a check.
+   */
+  readonly examples: () => readonly RuleExample[];
   readonly check: (facts: Facts) => Iterable<Sighting>;
 }
 

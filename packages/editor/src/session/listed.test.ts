@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { isStale, listedIn, listedSoFar } from "./listed.ts";
 
 const example = (rule: string, at = 0): Loom => {
-  const loom = rules.find((r) => r.id === rule)?.examples[at]?.loom;
+  const loom = rules.find((r) => r.id === rule)?.examples()[at]?.loom;
   if (loom === undefined) throw new Error(`${rule} has no example ${at}`);
   return loom;
 };

@@ -72,7 +72,7 @@ const selector = (joins: Readonly<Record<string, readonly (readonly [string, str
     ],
   });
 
-export const backFeedExamples: readonly RuleExample[] = [
+export const backFeedExamples = (): readonly RuleExample[] => [
   {
     title: "the coil is fed all the time and the output has a diode to its supply",
     loom: withClamp({ kind: "diode", to: "inside" }, "F1.b"),

@@ -28,7 +28,7 @@ const untilSlow = (first: string) =>
     ],
   });
 
-export const chatterExamples: readonly RuleExample[] = [
+export const chatterExamples = (): readonly RuleExample[] => [
   {
     title: "the coil is fed through its own rest contact",
     loom: sketch({

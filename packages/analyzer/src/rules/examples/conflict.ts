@@ -59,7 +59,7 @@ const withBox = (parts: Readonly<Record<string, Readonly<Record<string, unknown>
     wires: ["G1.+ F1.a", "F1.b A1.1", "A1.2 G1.-", ...wires],
   });
 
-export const conflictExamples: readonly RuleExample[] = [
+export const conflictExamples = (): readonly RuleExample[] => [
   {
     title: "a switch joins two batteries through a relay, and nothing charges",
     loom: secondBattery({}, ["S1.2 K1.86"]),

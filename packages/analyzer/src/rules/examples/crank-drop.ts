@@ -62,7 +62,7 @@ const halfAwake = (parkingLampTo: string) => {
   });
 };
 
-export const crankDropExamples: readonly RuleExample[] = [
+export const crankDropExamples = (): readonly RuleExample[] => [
   {
     title: "a controller on the accessory contact, which opens while the key cranks",
     loom: fedFrom("75", "controller"),

@@ -60,14 +60,14 @@ const boxed = (on: Readonly<Record<string, unknown>>, draw: Readonly<Record<stri
     },
     wires: ["G1.+ F1.a", "F1.b S1.30", "F1.b A1.1", "A1.2 G1.-", "S1.15 A1.3", "A1.4 M1.+", "M1.- G1.-"],
   });
-const afterRun = boxed({ "4": [{ awake: true }] }, { draw: "0.01 A" });
+const afterRun = () => boxed({ "4": [{ awake: true }] }, { draw: "0.01 A" });
 
 const onlyInRun = { id: "w", load: "M1", onOnlyWhen: [{ S1: "run" }] };
 const little = { id: "w", battery: "G1", below: "30 mA" };
 const within = (time: string) => ({ id: "w", load: "M1", offWithin: time, after: { S1: "off" } });
 const apart = { id: "w", load: "M1", neverWith: ["M2"] };
 
-export const intentExamples: readonly RuleExample[] = [
+export const intentExamples = (): readonly RuleExample[] => [
   {
     title: "a pump that is wanted only in run hangs on the battery",
     loom: wanting(pump("F1.b"), [onlyInRun]),
@@ -97,17 +97,17 @@ export const intentExamples: readonly RuleExample[] = [
   },
   {
     title: "the fan runs on for 40 s at most, and a minute is allowed",
-    loom: wanting(afterRun, [within("1 min")]),
+    loom: wanting(afterRun(), [within("1 min")]),
     expects: [],
   },
   {
     title: "the fan runs on for 20 s at least, and 10 s are allowed",
-    loom: wanting(afterRun, [within("10 s")]),
+    loom: wanting(afterRun(), [within("10 s")]),
     expects: ["danger certain intent:w"],
   },
   {
     title: "the fan runs on for 20 to 40 s, and 30 s are allowed",
-    loom: wanting(afterRun, [within("30 s")]),
+    loom: wanting(afterRun(), [within("30 s")]),
     expects: ["danger possible intent:w"],
   },
   {

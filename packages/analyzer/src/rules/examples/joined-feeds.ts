@@ -33,7 +33,7 @@ const together = {
   ],
 };
 
-export const joinedFeedsExamples: readonly RuleExample[] = [
+export const joinedFeedsExamples = (): readonly RuleExample[] => [
   {
     title: "a wire joins what two switches feed",
     loom: twoSwitches({}, ["E1.a E2.a"]),

@@ -3,7 +3,7 @@ import type { RuleExample } from "../rule.ts";
 
 const parts = { "G1 battery": {}, "F1 protector": {}, "E1 lamp filament": {} };
 
-export const openEndExamples: readonly RuleExample[] = [
+export const openEndExamples = (): readonly RuleExample[] => [
   {
     title: "the lamp has no return",
     loom: sketch({ parts, wires: ["G1.+ F1.a", "F1.b E1.a"] }),

@@ -52,7 +52,7 @@ const crossed = (first: string, second: string) =>
     ],
   });
 
-export const raceExamples: readonly RuleExample[] = [
+export const raceExamples = (): readonly RuleExample[] => [
   {
     title: "each relay is fed through the rest contact of the other, times not given",
     loom: crossed("15 ms", "15 ms"),

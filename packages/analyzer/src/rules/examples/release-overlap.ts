@@ -48,7 +48,7 @@ const fourRelays = (times: Readonly<Record<string, unknown>>) =>
     ],
   });
 
-export const releaseOverlapExamples: readonly RuleExample[] = [
+export const releaseOverlapExamples = (): readonly RuleExample[] => [
   {
     title: "four relays with diodes, turned from one way to the other without a stop",
     loom: fourRelays(pair),

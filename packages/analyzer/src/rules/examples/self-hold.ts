@@ -28,7 +28,7 @@ const withLamp = (relay: Readonly<Record<string, unknown>>, lampTo: string) =>
     ],
   });
 
-export const selfHoldExamples: readonly RuleExample[] = [
+export const selfHoldExamples = (): readonly RuleExample[] => [
   { title: "a lamp holds the pump relay", loom: withLamp(given, "K1.86"), expects: ["danger certain self-hold:K1"] },
   { title: "the lamp goes to ground", loom: withLamp(given, "G1.-"), expects: [] },
   {

@@ -3,7 +3,7 @@ import type { RuleExample } from "../rule.ts";
 
 const parts = { "G1 battery": {}, "F1 protector": {}, "S1 switch": {}, "E1 lamp filament": {} };
 
-export const shortExamples: readonly RuleExample[] = [
+export const shortExamples = (): readonly RuleExample[] => [
   {
     title: "the switch is wired to ground",
     loom: sketch({ parts, wires: ["G1.+ F1.a", "F1.b S1.1", "S1.2 G1.-", "F1.b E1.a", "E1.b G1.-"] }),

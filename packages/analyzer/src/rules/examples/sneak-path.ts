@@ -17,7 +17,7 @@ const tellTale = (telltaleTo: string, values: Readonly<Record<string, unknown>> 
     wires: ["G1.+ F1.a", "F1.b S1.1", "F1.b S2.1", "S1.2 E1.a", "E1.b G1.-", "S2.2 E2.a", `E2.b ${telltaleTo}`],
   });
 
-export const sneakPathExamples: readonly RuleExample[] = [
+export const sneakPathExamples = (): readonly RuleExample[] => [
   {
     title: "two lamps lose their common ground and find one through a third",
     loom: sketch({

@@ -9,14 +9,14 @@ const withWire = (loom: Loom, id: string, values: Readonly<Record<string, string
   wires: loom.wires.map((w) => (w.id === id ? { ...w, ...values } : w)),
 });
 
-const lateFuse = sketch({ parts: lamp, wires: ["G1.+ S1.1", "S1.2 F1.a", "F1.b E1.a", "E1.b G1.-"] });
-const earlyFuse = sketch({ parts: lamp, wires: ["G1.+ F1.a", "F1.b S1.1", "S1.2 E1.a", "E1.b G1.-"] });
+const lateFuse = () => sketch({ parts: lamp, wires: ["G1.+ S1.1", "S1.2 F1.a", "F1.b E1.a", "E1.b G1.-"] });
+const earlyFuse = () => sketch({ parts: lamp, wires: ["G1.+ F1.a", "F1.b S1.1", "S1.2 E1.a", "E1.b G1.-"] });
 
-export const unfusedExamples: readonly RuleExample[] = [
-  { title: "the fuse sits at the far end", loom: lateFuse, expects: ["danger certain unfused:W1"] },
+export const unfusedExamples = (): readonly RuleExample[] => [
+  { title: "the fuse sits at the far end", loom: lateFuse(), expects: ["danger certain unfused:W1"] },
   {
     title: "the fuse sits at the battery",
-    loom: withWire(earlyFuse, "W1", { length: "0.15 m" }),
+    loom: withWire(earlyFuse(), "W1", { length: "0.15 m" }),
     expects: ["note certain unfused:tails"],
   },
   {
@@ -33,7 +33,7 @@ export const unfusedExamples: readonly RuleExample[] = [
   },
   {
     title: "the size is not given: taken as 1 mm²",
-    loom: { ...lateFuse, wires: lateFuse.wires.map(({ size: _, ...w }) => w) },
+    loom: { ...lateFuse(), wires: lateFuse().wires.map(({ size: _, ...w }) => w) },
     expects: ["danger certain unfused:W1"],
   },
 ];

@@ -4,7 +4,7 @@ import type { RuleExample } from "../rule.ts";
 const parts = { "G1 battery": {}, "F1 protector": {}, "S1 switch": {}, "K1 relay make": {}, "E1 lamp filament": {} };
 const lamp = ["F1.b K1.30", "K1.87 E1.a", "E1.b G1.-"];
 
-export const unreachableExamples: readonly RuleExample[] = [
+export const unreachableExamples = (): readonly RuleExample[] => [
   {
     title: "coil and contact are exchanged in the socket",
     loom: sketch({

@@ -44,7 +44,7 @@ const onMetal = (values: Readonly<Record<string, unknown>>) =>
     wires: ["G1.+ F1.a", "F1.b E1.a", "E1.b S1.1", "S1.2 XE1", "XE1 G1.-"],
   });
 
-export const wrongSideExamples: readonly RuleExample[] = [
+export const wrongSideExamples = (): readonly RuleExample[] => [
   {
     title: "a low-side output on a coil whose other end is grounded",
     loom: withCoil("low-side", "G1.-"),

@@ -134,7 +134,7 @@ describe("what is hatched", () => {
     expect(firstTerminals(hold)).toEqual(["K2.86"]);
   });
 
-  const examples = rules.find((r) => r.id === "release-overlap")?.examples ?? [];
+  const examples = rules.find((r) => r.id === "release-overlap")?.examples() ?? [];
   const example = (title: string): Loom => {
     const found = examples.find((e) => e.title.startsWith(title));
     if (found === undefined) throw new Error(`no example ${title}`);
