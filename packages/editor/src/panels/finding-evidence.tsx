@@ -12,15 +12,17 @@ interface Props {
   readonly finding: Finding;
   /** It is not known yet what ends it. */
   readonly isUncut: boolean;
+  /** Nor whether it is so with all that parts and pins may be. */
+  readonly isUnsure: boolean;
   readonly titleOf: (finding: string) => string;
   /** Rings wires on the drawing while a person points at them. */
   readonly point: (wires: readonly string[]) => void;
 }
 
 /** What a finding rests on: the numbers that decide it, what ends it, what to do first. */
-export function FindingEvidence({ finding, isUncut, titleOf, point }: Props) {
+export function FindingEvidence({ finding, isUncut, isUnsure, titleOf, point }: Props) {
   const { hold, cuts } = finding;
-  const sure = certainty(finding);
+  const sure = isUnsure ? undefined : certainty(finding);
   const others = finding.consequences.map(titleOf);
   return (
     <div className="evidence">

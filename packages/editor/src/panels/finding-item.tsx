@@ -17,7 +17,7 @@ interface Props {
 
 /** One line in the list, or open with its evidence. The button stays the same, so that the keyboard keeps its place. */
 export function FindingItem({ listed, titleOf, field, isOpen, isStale, pick, point }: Props) {
-  const { finding, isUncut } = listed;
+  const { finding, isUncut, isUnsure } = listed;
   const { id, severity, strength, title, text } = finding;
   return (
     <article
@@ -35,7 +35,7 @@ export function FindingItem({ listed, titleOf, field, isOpen, isStale, pick, poi
         </button>
       </h3>
       {isStale && <p className="as-of">As of before your last edit.</p>}
-      {isOpen && <FindingEvidence finding={finding} isUncut={isUncut} titleOf={titleOf} point={point} />}
+      {isOpen && <FindingEvidence {...{ finding, isUncut, isUnsure, titleOf, point }} />}
     </article>
   );
 }

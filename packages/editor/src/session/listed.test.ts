@@ -31,6 +31,7 @@ test("before there is a report, what is found is listed as it comes, and says of
   expect(titles(listed)).toContain("self-hold:K1");
   expect(listed.filter((l) => l.isUncut).map((l) => l.finding.id)).toEqual(first.uncut);
   const last = others.reduce((list, soFar) => listedSoFar(list, soFar, loom), listed);
+  expect([listed, last].map((list) => list.some((l) => l.isUnsure))).toEqual([true, false]);
   expect(last.some((l) => l.isUncut)).toBe(false);
   expect(titles(last)).toEqual(titles(listedIn(report, loom)));
 });
@@ -60,7 +61,7 @@ test("once all runs are looked at, what is not found any more is gone, and what 
   const left: Finding = { ...first.finding, id: "sneak-path:child", consequences: [] };
   const child: Finding = { ...left, under: "gone:parent" };
   const parent: Finding = { ...first.finding, id: "gone:parent", consequences: ["sneak-path:child"] };
-  const list = [parent, child].map((finding) => ({ finding, loom, isUncut: false }));
+  const list = [parent, child].map((finding) => ({ finding, loom, isUncut: false, isUnsure: false }));
   const soFar = (ofAllRuns: boolean): SoFar => ({
     findings: [left],
     uncut: [],
@@ -72,7 +73,7 @@ test("once all runs are looked at, what is not found any more is gone, and what 
 });
 
 test("above what is folded stands what is folded under it, and nothing that is not there", () => {
-  const all = report.findings.map((finding) => ({ finding, loom, isUncut: false }));
+  const all = report.findings.map((finding) => ({ finding, loom, isUncut: false, isUnsure: false }));
   for (const soFar of soFarOf(loom)) {
     const listed = listedSoFar(all, soFar, loom);
     const ids = titles(listed);

@@ -8,10 +8,12 @@ export interface Listed {
   readonly loom: Loom;
   /** It is not known yet what ends it. */
   readonly isUncut: boolean;
+  /** It is not known yet whether it is so with all that parts and pins may be. */
+  readonly isUnsure: boolean;
 }
 
 export const listedIn = ({ findings }: Report, loom: Loom): readonly Listed[] =>
-  findings.map((finding) => ({ finding, loom, isUncut: false })).sort(inOrder);
+  findings.map((finding) => ({ finding, loom, isUncut: false, isUnsure: false })).sort(inOrder);
 
 /** Of what is as grave, first what keeps itself going: much of the rest comes along with that. */
 function inOrder(a: Listed, b: Listed): number {
@@ -34,8 +36,8 @@ export function listedSoFar(before: readonly Listed[], soFar: SoFar, loom: Loom)
   const uncut = new Set(soFar.uncut);
   const list = soFar.findings.map((finding): Listed => {
     const old = known.get(finding.id);
-    if (old !== undefined && !old.isUncut && !isStale(old, loom)) return old;
-    const fresh = { finding, loom, isUncut: uncut.has(finding.id) };
+    if (old !== undefined && !old.isUncut && !old.isUnsure && !isStale(old, loom)) return old;
+    const fresh = { finding, loom, isUncut: uncut.has(finding.id), isUnsure: !soFar.ofAllRuns };
     return old === undefined ? fresh : { ...fresh, finding: foldedLike(old.finding, finding) };
   });
   // What only a later run may show stays until that is looked at.
