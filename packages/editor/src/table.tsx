@@ -113,7 +113,7 @@ export function Table({ document, session, placed, edit, theme, choices, stop, a
         {listed !== undefined && (
           <Findings
             listed={listed}
-            report={isChecking ? undefined : report}
+            report={isStopped ? undefined : report}
             now={now}
             scene={scene}
             picked={opened}

@@ -68,7 +68,7 @@ export function CheckingAgain({ progress, isChecking, isStopped, failure, stop, 
         {isChecking
           ? "Checking again"
           : isStopped
-            ? "Stopped: these are as of before."
+            ? "Stopped: not all of it was looked at again."
             : `The check failed: ${failure}`}
         <button type="button" className="word" onClick={isChecking ? stop : again}>
           {isChecking ? "Stop" : "Check again"}

@@ -8,7 +8,7 @@ import { SeverityShape } from "./severity.tsx";
 
 interface Props {
   readonly listed: readonly Listed[];
-  /** Once all is looked at. */
+  /** Of the last check that came to its end. */
   readonly report: Report | undefined;
   /** The loom as it is now, if that is not what was checked. */
   readonly now: Loom | undefined;

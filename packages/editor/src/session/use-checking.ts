@@ -100,10 +100,14 @@ export function useChecking(document: OpenDocument | undefined): {
     (loom: Loom, of: string, isDrawn: boolean) => {
       rev.current += 1;
       tell({ kind: "asked", rev: rev.current, loom });
-      const check = () => send({ rev: rev.current, text: of });
+      const asked = rev.current;
+      // Once a drawing has come, something newer may have been asked.
+      const check = () => {
+        if (asked === rev.current) send({ rev: asked, text: of });
+      };
       const draws = !isDrawn && loom.drawing === undefined && loom.parts.length > 0;
       const waits = draws && isCrowded();
-      if (draws) draw({ rev: rev.current, text: of, like: drawings.current.get(name ?? "") }, waits ? check : NOTHING);
+      if (draws) draw({ rev: asked, text: of, like: drawings.current.get(name ?? "") }, waits ? check : NOTHING);
       if (waits) checker();
       else check();
     },
