@@ -119,8 +119,5 @@ type SolvedDrive = Extract<Drive, { readonly kind: "amp-turns" | "volts" }>;
 
 const driveBy = (drive: SolvedDrive, { volts, amps }: Pick<Flow, "volts" | "amps">): number =>
   drive.kind === "amp-turns"
-    ? turned(
-        drive,
-        drive.windings.reduce((sum, w, k) => sum + w.turns * (amps[k] as number), 0),
-      )
+    ? turned(drive, (_, k) => amps[k] as number)
     : rounded(drive.sign * ((volts[0] as number) - (volts[1] as number)));

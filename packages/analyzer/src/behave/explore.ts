@@ -1,6 +1,6 @@
 import type { Circuit, Input, Move } from "../circuit/circuit.ts";
 import type { Felt } from "./felt.ts";
-import { AT_ONCE, type Event, type Onwards, type Passage, passageOf } from "./flight.ts";
+import { AT_ONCE, type Event, type Onwards, type Passage, passageOf, turningOn } from "./flight.ts";
 import type { Machine } from "./machine.ts";
 import type { Scope } from "./scope.ts";
 import { type Landing, settle, timersOf } from "./settle.ts";
@@ -194,7 +194,7 @@ export const isInert = (input: Input, to: number, state: State): boolean =>
  */
 export function passageTried({ inputs }: Circuit, { passage, onwards }: Start): Passage | undefined {
   if (passage === undefined || passage.stand !== 0 || inputs[passage.input]?.isKey !== true) return passage;
-  return passageOf(passage.input, passage.stand, passage, onwards);
+  return turningOn(passage, onwards);
 }
 
 const isNever = (circuit: Circuit, state: State): boolean =>

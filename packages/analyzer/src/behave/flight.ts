@@ -34,6 +34,10 @@ export const passageOf = (input: number, stand: number, { least, most }: Span, o
   onwards,
 });
 
+/** The same passage, from whose end a hand may turn straight on. */
+export const turningOn = (passage: Passage, onwards: Onwards | undefined): Passage =>
+  passageOf(passage.input, passage.stand, passage, onwards);
+
 export const AT_ONCE: Span = { least: 0, most: 0 };
 
 /** Positions that a hand may turn an input to while relays have not come to rest, within seconds of getting there. */

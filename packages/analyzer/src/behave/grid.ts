@@ -1,5 +1,6 @@
 import type { Circuit, Element } from "../circuit/circuit.ts";
 import { ampsAt, type Network, type Values } from "../solve/network.ts";
+import { type HangingScratch, hangingScratch } from "./hanging.ts";
 import type { Tree } from "./topology.ts";
 
 // What the trunk asks of each element, worked out once: it is asked in thousands of states.
@@ -25,13 +26,7 @@ export interface Grid {
   /** Sources stiff enough to hold a trunk. */
   readonly poles: readonly number[];
   readonly isPole: Uint8Array;
-  /** What a look for islands writes on and nobody keeps. */
-  readonly scratch: {
-    readonly been: Uint8Array;
-    readonly rim: Int32Array;
-    readonly heads: Int32Array;
-    readonly next: Int32Array;
-  };
+  readonly scratch: HangingScratch;
 }
 
 /** What elements give and take, under the values of one network. */
@@ -98,12 +93,7 @@ function makeGrid({ elements, nodes, reference }: Circuit): Grid {
     isJoint: Uint8Array.from(elements, (e) => (isJoint(e) ? 1 : 0)),
     isPole,
     poles: [...isPole.keys()].filter((i) => isPole[i] === 1),
-    scratch: {
-      been: new Uint8Array(nodes.length),
-      rim: new Int32Array(2 * elements.length),
-      heads: new Int32Array(4 * (elements.length + 1)),
-      next: new Int32Array(elements.length + 1),
-    },
+    scratch: hangingScratch(nodes.length, elements.length),
   };
 }
 

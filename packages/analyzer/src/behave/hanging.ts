@@ -39,6 +39,21 @@ export const elementsOf = (hanging: Hanging, k: number): Int32Array =>
 export const rimOf = (hanging: Hanging, k: number): Int32Array =>
   hanging.list.subarray(rimFrom(hanging, k), rimFrom(hanging, k + 1));
 
+/** What a look for islands writes on and nobody keeps: by node, by rim, by island. */
+export interface HangingScratch {
+  readonly been: Uint8Array;
+  readonly rim: Int32Array;
+  readonly heads: Int32Array;
+  readonly next: Int32Array;
+}
+
+export const hangingScratch = (nodes: number, elements: number): HangingScratch => ({
+  been: new Uint8Array(nodes),
+  rim: new Int32Array(2 * elements),
+  heads: new Int32Array(HEAD * (elements + 1)),
+  next: new Int32Array(elements + 1),
+});
+
 /** @param closed three-valued, one byte an element */
 export function hangingOn(grid: Grid, closed: Uint8Array, isTrunk: Uint8Array): Hanging {
   const { a, b, offsets, incident, isJoint, isPole, scratch } = grid;

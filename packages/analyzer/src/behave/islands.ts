@@ -164,20 +164,26 @@ function unfedFlows(network: Network, { drop, bay }: SolvedIsland, probe: Probe)
   const isInside = probe.nodes.length === 0 && probe.elements.every((i) => bay.shape.elementAt.has(i));
   if (drop > MOST_UNFED_VOLTS || !isInside) return [];
   const zeros = new Float64Array(probe.elements.length);
-  return [{ way: 0, corner: 0, volts: zeros, amps: zeros }, ...between(network.values, probe, zeros, drop)];
+  return [{ way: 0, corner: 0, volts: zeros, amps: zeros }, ...between(network.values, probe, zeros, drop, 0)];
 }
 
 /** The same flow with each value as far down and as far up as the trunk can move it. */
 function around({ values }: Network, probe: Probe, { way, volts, amps }: Flow, spread: number): readonly Flow[] {
-  const moved = between(values, probe, volts, spread);
+  const moved = between(values, probe, volts, spread, way);
   // Through what nothing flows and nothing stands over, nothing flows.
   for (const f of moved)
     for (let k = 0; k < amps.length; k++) if (amps[k] === 0 && volts[probe.nodes.length + k] === 0) f.amps[k] = 0;
-  return moved.map((f): Flow => ({ way, corner: f.corner, volts: f.volts, amps: f.amps }));
+  return moved;
 }
 
 /** Each value as far down and as far up as this, in every mixture of the elements. */
-function between(values: Values, { elements, nodes }: Probe, around: Float64Array, spread: number): readonly Flow[] {
+function between(
+  values: Values,
+  { elements, nodes }: Probe,
+  around: Float64Array,
+  spread: number,
+  way: number,
+): readonly Flow[] {
   const flows: Flow[] = [];
   for (let m = 0; m < 1 << Math.max(1, elements.length); m++) {
     const by = (k: number) => ((m >> k) & 1 ? spread : -spread);
@@ -190,7 +196,7 @@ function between(values: Values, { elements, nodes }: Probe, around: Float64Arra
       amps[k] = ampsAt(values, elements[k] as number, (around[at] as number) + by(k));
       (volts[at] as number) += by(k);
     }
-    flows.push({ way: 0, corner: m + 1, volts, amps });
+    flows.push({ way, corner: m + 1, volts, amps });
   }
   return flows;
 }

@@ -229,9 +229,14 @@ export function operatedIn(machine: Machine, closed: Uint8Array): OperatingPoint
 /** Thresholds are tested on values rounded to 1 µA and 1 µV, so that the last bits of a sum decide nothing. */
 export const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;
 
-/** Drive of an armature by the ampere-turns of all its windings. */
-export const turned = ({ sign }: Extract<Drive, { kind: "amp-turns" }>, sum: number): number =>
-  rounded(sign === "both" ? sum : sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
+/** Drive of an armature by the amps in its windings: of an element, the `k`-th of them. */
+export function turned(
+  { windings, sign }: Extract<Drive, { kind: "amp-turns" }>,
+  ampsIn: (element: number, k: number) => number,
+): number {
+  const sum = windings.reduce((all, { element, turns }, k) => all + turns * ampsIn(element, k), 0);
+  return rounded(sign === "both" ? sum : sign === "positive" ? Math.max(0, sum) : Math.abs(sum));
+}
 
 function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: OperatingPoint, s: State): number {
   const { drive } = latch;
@@ -241,10 +246,7 @@ function driveOf(circuit: Circuit, latch: Latch, closed: Uint8Array, op: Operati
     case "volts":
       return rounded(drive.sign * ((op.volts[drive.a] ?? 0) - (op.volts[drive.b] ?? 0)));
     case "amp-turns":
-      return turned(
-        drive,
-        drive.windings.reduce((sum, w) => sum + w.turns * (op.amps[w.element] ?? 0), 0),
-      );
+      return turned(drive, (element) => op.amps[element] ?? 0);
     case "loads":
       return drive.loads.some((l) => gradeOf(circuit, closed, op, s, circuit.loads[l] as Load) === "on") ? 1 : 0;
     default:

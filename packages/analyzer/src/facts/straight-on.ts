@@ -1,7 +1,7 @@
 import type { Span } from "@loomproof/netlist";
 import { advance, takeOff } from "../behave/advance.ts";
 import { movesFrom, type WorldMove } from "../behave/explore.ts";
-import { type Event, eventsOf, type Flight, passageOf, watched, watchOf } from "../behave/flight.ts";
+import { type Event, eventsOf, type Flight, turningOn, watched, watchOf } from "../behave/flight.ts";
 import type { RunFacts } from "./facts.ts";
 
 /** A hand that turned an input straight on, before all was quiet. */
@@ -28,7 +28,7 @@ export function straightOnIn(
   const { machine } = run.searchOf(from);
   const start = movesFrom(machine.circuit, state, machine.view?.scope).find((m) => isSameMove(m.move, move));
   if (start?.passage === undefined) return undefined;
-  const passage = passageOf(start.passage.input, start.passage.stand, start.passage, start.onwards);
+  const passage = turningOn(start.passage, start.onwards);
   const open: Flight[] = [watched(takeOff(start.start, passage))];
   for (let flight = open.pop(), n = 0; flight !== undefined && n < MOST_MOMENTS; flight = open.pop(), n++)
     for (const { landed, flight: next } of advance(machine, flight)) {

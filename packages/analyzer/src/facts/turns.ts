@@ -1,6 +1,6 @@
 import { advance } from "../behave/advance.ts";
 import { movesFrom, passageTried, type Search, type WorldMove } from "../behave/explore.ts";
-import { type Event, eventsOf, type Flight, type Passage, passageOf, watched, watchOf } from "../behave/flight.ts";
+import { type Event, eventsOf, type Flight, type Passage, turningOn, watched, watchOf } from "../behave/flight.ts";
 import { type Course, follow } from "../behave/follow.ts";
 import { byViewAlone, type Machine } from "../behave/machine.ts";
 import { timersOf } from "../behave/settle.ts";
@@ -63,9 +63,8 @@ export function* turnsFrom(
     yield* turn(move, start, hand === "searched" ? passageTried(machine.circuit, tried) : passage);
     if (hand !== "quick" || machine.patch.supply !== "usual" || passage === undefined || onwards === undefined)
       continue;
-    const { input, stand } = passage;
     for (const within of [onwards.within, 0])
-      yield* turn(move, start, passageOf(input, stand, passage, { stands: onwards.stands, within }));
+      yield* turn(move, start, turningOn(passage, { stands: onwards.stands, within }));
   }
 }
 

@@ -16,13 +16,10 @@ function driveAt(rig: Rig, closed: Uint8Array, { x, op }: Moment, s: State, driv
     case "volts":
       return rounded(drive.sign * ((op.volts[drive.a] ?? 0) - (op.volts[drive.b] ?? 0)));
     case "amp-turns":
-      return turned(
-        drive,
-        drive.windings.reduce((sum, { element, turns }) => {
-          const store = rig.storeOf[element] as number;
-          return sum + turns * ((store >= 0 ? x[store] : op.amps[element]) ?? 0);
-        }, 0),
-      );
+      return turned(drive, (element) => {
+        const store = rig.storeOf[element] as number;
+        return (store >= 0 ? x[store] : op.amps[element]) ?? 0;
+      });
     case "loads":
       return drive.loads.some((l) => gradeOf(rig.circuit, closed, op, s, rig.circuit.loads[l] as Load) === "on")
         ? 1

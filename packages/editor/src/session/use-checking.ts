@@ -1,9 +1,9 @@
 import { drawingOf } from "@loomproof/drawing";
 import { type DrawingText, type Loom, write } from "@loomproof/netlist";
 import { useCallback, useEffect, useReducer, useRef } from "react";
-import DrawWorker from "./draw.worker.ts?worker&inline";
+import { drawOnce } from "./draw-once.ts";
 import LoomWorker from "./loom.worker.ts?worker&inline";
-import type { Answer, Ask, DrawAnswer, DrawAsk } from "./messages.ts";
+import type { Answer, Ask, DrawAsk } from "./messages.ts";
 import type { OpenDocument } from "./open-document.ts";
 import { EMPTY, type Session, step } from "./session.ts";
 
@@ -33,11 +33,7 @@ export function useChecking(document: OpenDocument | undefined): {
   const rev = useRef(0);
   /** What was asked last. */
   const last = useRef<{ readonly opened: number; readonly of: string } | undefined>(undefined);
-  const drawer = useRef<Worker | undefined>(undefined);
-  const endDrawing = useCallback(() => {
-    drawer.current?.terminate();
-    drawer.current = undefined;
-  }, []);
+  const endDrawing = useRef(() => {});
   const end = useCallback(() => {
     clearTimeout(deaf.current);
     worker.current?.terminate();
@@ -45,24 +41,16 @@ export function useChecking(document: OpenDocument | undefined): {
   }, []);
   const endAll = useCallback(() => {
     end();
-    endDrawing();
-  }, [end, endDrawing]);
+    endDrawing.current();
+  }, [end]);
   useEffect(() => endAll, [endAll]);
-  const draw = useCallback(
-    (ask: DrawAsk, then: () => void) => {
-      endDrawing();
-      const told = (answer: DrawAnswer) => {
-        endDrawing();
-        tell(answer);
-        then();
-      };
-      drawer.current = new DrawWorker();
-      drawer.current.onmessage = ({ data }: MessageEvent<DrawAnswer>) => told(data);
-      drawer.current.onerror = ({ message }) => told({ kind: "undrawn", rev: ask.rev, says: message });
-      drawer.current.postMessage(ask);
-    },
-    [endDrawing],
-  );
+  const draw = useCallback((ask: DrawAsk, then: () => void) => {
+    endDrawing.current();
+    endDrawing.current = drawOnce(ask, (answer) => {
+      tell(answer);
+      then();
+    });
+  }, []);
   /** The worker that checks, begun if there is none. */
   const checker = useCallback((): Worker => {
     if (worker.current !== undefined) return worker.current;
@@ -127,7 +115,7 @@ export function useChecking(document: OpenDocument | undefined): {
     if (before?.opened !== opened) {
       last.current = { opened, of };
       tell({ kind: "opened", opened });
-      endDrawing();
+      endDrawing.current();
       ask(loom, of, false);
       return;
     }
@@ -137,7 +125,7 @@ export function useChecking(document: OpenDocument | undefined): {
       ask(loom, of, isDrawn);
     }, QUIET_MS);
     return () => clearTimeout(timer);
-  }, [opened, loom, ask, endAll, endDrawing]);
+  }, [opened, loom, ask, endAll]);
   const stop = useCallback(() => {
     endAll();
     tell({ kind: "stopped" });
