@@ -56,6 +56,26 @@ export async function show(page: Page, hash = "", address = built): Promise<Open
   return { page, trouble };
 }
 
+/**
+ * Milliseconds of the processor that the thread of the page took for some work. Unlike those of the clock they do not
+ * grow when others want the processor too.
+ */
+export async function processorMs(page: Page, work: () => Promise<void>): Promise<number> {
+  const devtools = await page.context().newCDPSession(page);
+  await devtools.send("Performance.enable");
+  const taken = async () => {
+    const { metrics } = await devtools.send("Performance.getMetrics");
+    const thread = metrics.find(({ name }) => name === "ThreadTime");
+    if (!thread) throw new Error("the browser does not tell the time of a thread");
+    return thread.value * 1000;
+  };
+  const before = await taken();
+  await work();
+  const after = await taken();
+  await devtools.detach();
+  return after - before;
+}
+
 /** Waits until everything was looked at. */
 export const proved = (page: Page): Promise<void> => page.getByText("was looked at").waitFor({ timeout: 40_000 });
 

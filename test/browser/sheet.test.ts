@@ -4,7 +4,19 @@ import { write } from "@loomproof/netlist";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { inventedMachine } from "../drawing/invented.ts";
-import { asFile, DESK, drawn, fileField, launch, type Opened, openPage, PHONE, proved, seen } from "./page.ts";
+import {
+  asFile,
+  DESK,
+  drawn,
+  fileField,
+  launch,
+  type Opened,
+  openPage,
+  PHONE,
+  processorMs,
+  proved,
+  seen,
+} from "./page.ts";
 
 const { danger, feed, between, ink, pencil } = THEMES.light;
 const fuelFeed = readFileSync(new URL("../../examples/fuel-feed.loom.json", import.meta.url), "utf8");
@@ -187,37 +199,25 @@ test("500 wires are drawn quickly enough to be moved", async () => {
   await drawn(page);
   await page.getByRole("button", { name: "Stop" }).click();
   await still(page);
-  const took = await page.evaluate(() => {
-    const { Konva } = window as unknown as { Konva: { stages: { draw: () => void }[] } };
-    const times = Array.from({ length: 9 }, () => {
-      const start = performance.now();
-      Konva.stages.at(-1)?.draw();
-      return performance.now() - start;
-    });
-    return times.sort((a, b) => a - b)[4] ?? 0;
+  const draws = 9;
+  const drawing = await processorMs(page, () =>
+    page.evaluate((times) => {
+      const { Konva } = window as unknown as { Konva: { stages: { draw: () => void }[] } };
+      for (let i = 0; i < times; i++) Konva.stages.at(-1)?.draw();
+    }, draws),
+  );
+  // Measured 6 to 11 ms without a graphics card, whatever else the machine did.
+  expect(drawing / draws).toBeLessThan(30);
+  // While it is moved it is not even drawn again.
+  const moves = 60;
+  const moving = await processorMs(page, async () => {
+    await page.getByRole("region", { name: /Drawing of/ }).hover();
+    await page.mouse.down();
+    for (let i = 0; i < moves; i++) await page.mouse.move(500 + 120 * Math.sin(i / 10), 350 + 90 * Math.cos(i / 13));
+    await page.mouse.up();
   });
-  // Measured 4 to 13 ms on two cores without a graphics card.
-  expect(took).toBeLessThan(80);
-  // While it is moved it is not even drawn again: a frame of the screen, 16.7 ms, was the median of 120.
-  await page.evaluate(() => {
-    const times: number[] = [];
-    const tick = (at: number) => {
-      times.push(at);
-      requestAnimationFrame(tick);
-    };
-    requestAnimationFrame(tick);
-    Object.assign(window, { times });
-  });
-  await page.getByRole("region", { name: /Drawing of/ }).hover();
-  await page.mouse.down();
-  for (let i = 0; i < 60; i++) await page.mouse.move(500 + 120 * Math.sin(i / 10), 350 + 90 * Math.cos(i / 13));
-  await page.mouse.up();
-  const frame = await page.evaluate(() => {
-    const { times } = window as unknown as { times: number[] };
-    const gaps = times.slice(1).map((t, i) => t - (times[i] ?? t));
-    return gaps.sort((a, b) => a - b)[Math.floor(gaps.length / 2)] ?? 0;
-  });
-  expect(frame).toBeLessThan(50);
+  // Measured 9 to 11 ms, with what the moves themselves cost the driver: 30 moves in a second are smooth.
+  expect(moving / moves).toBeLessThan(33);
   expect(trouble).toEqual([]);
   await page.close();
 });
