@@ -208,16 +208,26 @@ test("500 wires are drawn quickly enough to be moved", async () => {
   );
   // Measured 10 to 12 ms without a graphics card, whatever else the machine did.
   expect(drawing / draws).toBeLessThan(30);
-  // While it is moved it is not even drawn again.
-  const moves = 60;
-  const moving = await processorMs(page, async () => {
-    await page.getByRole("region", { name: /Drawing of/ }).hover();
-    await page.mouse.down();
-    for (let i = 0; i < moves; i++) await page.mouse.move(500 + 120 * Math.sin(i / 10), 350 + 90 * Math.cos(i / 13));
-    await page.mouse.up();
+  // While it is moved it is not even drawn again: a frame of the screen, 16.7 ms, was the median of 120.
+  await page.evaluate(() => {
+    const times: number[] = [];
+    const tick = (at: number) => {
+      times.push(at);
+      requestAnimationFrame(tick);
+    };
+    requestAnimationFrame(tick);
+    Object.assign(window, { times });
   });
-  // Measured 6 to 10 ms, with what the driver takes for them: 30 moves in a second are smooth.
-  expect(moving / moves).toBeLessThan(33);
+  await page.getByRole("region", { name: /Drawing of/ }).hover();
+  await page.mouse.down();
+  for (let i = 0; i < 60; i++) await page.mouse.move(500 + 120 * Math.sin(i / 10), 350 + 90 * Math.cos(i / 13));
+  await page.mouse.up();
+  const frame = await page.evaluate(() => {
+    const { times } = window as unknown as { times: number[] };
+    const gaps = times.slice(1).map((t, i) => t - (times[i] ?? t));
+    return gaps.sort((a, b) => a - b)[Math.floor(gaps.length / 2)] ?? 0;
+  });
+  expect(frame).toBeLessThan(50);
   expect(trouble).toEqual([]);
   await page.close();
 });
